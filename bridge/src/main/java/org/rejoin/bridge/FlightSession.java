@@ -28,6 +28,7 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.tracker.MoveWatch;
+import org.rejoin.bridge.tracker.NearAirway;
 import org.rejoin.bridge.tracker.NearStation;
 import org.rejoin.bridge.tracker.Tracker;
 import org.rejoin.protocol.AircraftState;
@@ -317,12 +318,13 @@ public final class FlightSession {
         Clearance.Reached reached = reached();
         reachedBefore = amended.clearance().routeStays() ? reachedBefore : Clearance.Reached.NOTHING;
         Assigned before = tracker.assigned();
+        double reachNm = rules.of(Rule.OtherCourse.class).reachNm();
         List<FlightEvent> events = tracker.issue(
                 amended,
                 amended.trackedCourse().isPresent()
-                        ? NearStation.within(
-                                rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation())
+                        ? NearStation.within(reachNm, setting.chart(), amended.situation())
                         : List.of(),
+                NearAirway.within(reachNm, setting.chart(), amended),
                 asBefore);
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned(), asBefore);

@@ -38,7 +38,9 @@ public enum EventKind {
             FaultCode.FLOWN_THROUGH,
             List.of(Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class)),
     COURSE_DEVIATION_BEGAN(
-            "outside the course limit", List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
+            "outside the course limit",
+            FaultCode.COURSE_NOT_HELD,
+            List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
     COURSE_DEVIATION_ENDED(
             "inside the course limit again", List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
     ROUTE_LEFT(
@@ -54,6 +56,7 @@ public enum EventKind {
             FaultCode.WRONG_DIRECTION,
             List.of(Rule.WrongDirection.class, Rule.FullScale.class, Rule.Rates.class)),
     OTHER_COURSE_TRACKED("tracked a course that was not cleared", List.of(Rule.OtherCourse.class)),
+    OTHER_AIRWAY_JOINED("joined an airway that was not cleared", List.of(Rule.OtherCourse.class, Rule.FullScale.class)),
     WRONG_TURN("turned the wrong way at the fix", FaultCode.WRONG_TURN, List.of(Rule.WrongTurn.class)),
     SEQUENCE_MISSED(
             "flew past the fix on the old course", FaultCode.SEQUENCE_MISSED, List.of(Rule.SequenceMissed.class)),

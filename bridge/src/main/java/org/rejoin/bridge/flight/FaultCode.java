@@ -14,6 +14,8 @@ public enum FaultCode {
     WEAVING(false),
     /** Did not hold the assigned heading. */
     HEADING_NOT_HELD(false),
+    /** Did not keep to the course once established on it. */
+    COURSE_NOT_HELD(false),
     /** Did not hold the assigned altitude. */
     ALTITUDE_NOT_HELD(true),
     /** Did not hold the assigned speed. */

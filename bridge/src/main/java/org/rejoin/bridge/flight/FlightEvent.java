@@ -98,13 +98,20 @@ public sealed interface FlightEvent {
     /** On the line, flying the reciprocal. */
     record WrongDirection(double timeS, double trackTrueDeg, double courseTrueDeg) implements FlightEvent {}
 
+    /** Tracked something else than the cleared course. */
+    sealed interface TrackedInstead extends FlightEvent {
+
+        /** What was tracked and what was cleared, the course by its name, as a part of a sentence. */
+        String insteadOf(String cleared);
+    }
+
     /**
      * Tracked steadily for a minute, which ends at the time of the event, in place of the cleared course: another
      * radial of its station, or the radial of the same number of another station.
      */
-    record OtherCourseTracked(double timeS, String station, double radialDeg) implements FlightEvent {
+    record OtherCourseTracked(double timeS, String station, double radialDeg) implements TrackedInstead {
 
-        /** What was tracked and what was cleared, the course by its name, as a part of a sentence. */
+        @Override
         public String insteadOf(String cleared) {
             return String.format(
                     Locale.ROOT,
@@ -112,6 +119,15 @@ public sealed interface FlightEvent {
                     station,
                     Angles.figures(radialDeg),
                     cleared);
+        }
+    }
+
+    /** Established on another airway of the chart than the cleared course. */
+    record OtherAirwayJoined(double timeS, String ident) implements TrackedInstead {
+
+        @Override
+        public String insteadOf(String cleared) {
+            return "joined " + ident + "; the clearance was " + cleared;
         }
     }
 

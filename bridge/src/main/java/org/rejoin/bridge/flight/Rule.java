@@ -2,6 +2,8 @@ package org.rejoin.bridge.flight;
 
 import java.util.Locale;
 
+import org.rejoin.bridge.geo.Turn;
+
 /**
  * A rule of the tracker: its thresholds as numbers, and the words that a pilot reads, built from them. What a threshold means
  * those words say; its unit stands in its name, and a share is one of full scale.
@@ -185,6 +187,16 @@ public sealed interface Rule {
     record TurnOntoCourse(
             double ofScale, double turningDegPerS, double leavingDeg, double parallelDeg, double reciprocalDeg)
             implements Rule {
+
+        /**
+         * How near the line the turn onto it may begin, nautical miles: the lead of that turn and some of the scale.
+         *
+         * @param closingDeg between the course and where the heading leads, degrees
+         */
+        public double nearNm(double groundSpeedKt, double closingDeg, double fullScaleNm) {
+            return Turn.standardTurnLeadNm(groundSpeedKt, closingDeg) + ofScale * fullScaleNm;
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -194,7 +206,7 @@ public sealed interface Rule {
                             + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
                             + " degrees of the course, once the heading was flown (steady within 5 degrees of it; by who was on it when it was said not before the time to react and that of a mean); near the line a turn the other way, onto the reciprocal ("
                             + n(reciprocalDeg)
-                            + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again",
+                            + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again, once he is farther from it than that",
                     "common practice, no source");
         }
     }
@@ -378,7 +390,9 @@ public sealed interface Rule {
                             + " degrees) another radial of the cleared station, or of the one at the end of the leg of a cleared airway, "
                             + n(apartDeg)
                             + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
-                            + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg)
+                            + n(reachNm)
+                            + " NM, or a segment of an airway of the chart that is no part of the route; the track over that time stayed within "
+                            + n(steadyDeg)
                             + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "
                             + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm)
                             + " NM from the station, and once turned " + n(turnedDeg)
@@ -408,7 +422,8 @@ public sealed interface Rule {
             return new Card(
                     "fix sequenced",
                     "on the bisector of its legs once the turn has begun (" + n(begunDeg)
-                            + " degrees) or is due (its lead), else abeam; within " + n(reachNm)
+                            + " degrees) or is due (its lead), else abeam, of a turn of more than 90 degrees made before that on the new course; within "
+                            + n(reachNm)
                             + " NM; not while on an assigned heading that has not met the leg",
                     "RTCA DO-236 (from memory); half an airway: FAA Order JO 7400.2 chapter 20; the angle: common practice, no source");
         }

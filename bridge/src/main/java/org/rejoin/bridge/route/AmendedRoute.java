@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
@@ -181,12 +183,14 @@ public record AmendedRoute(
                 : Optional.empty();
     }
 
-    /** {@return that course in words: "the AAA 078 radial", or "V40, the AAA 078 radial"; empty text where there is none} */
+    /**
+     * {@return that course in words: "the AAA 078 radial", or "V40, the AAA 078 radial", or "V40" of an airway that no station
+     * gives; empty text where there is none}
+     */
     public String trackedCourseName() {
-        String airway = course.isPresent()
-                ? ""
-                : joinedAirway().map(ident -> ident + ", ").orElse("");
-        return trackedCourse().map(set -> airway + "the " + set.name()).orElse("");
+        Optional<String> airway = course.isPresent() ? Optional.empty() : joinedAirway();
+        Optional<String> radial = trackedCourse().map(set -> "the " + set.name());
+        return Stream.concat(airway.stream(), radial.stream()).collect(Collectors.joining(", "));
     }
 
     /**

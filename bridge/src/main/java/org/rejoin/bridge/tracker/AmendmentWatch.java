@@ -11,6 +11,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.protocol.AircraftState;
 
@@ -45,6 +46,9 @@ final class AmendmentWatch {
     private final Rule.GradedPart gradedPart;
     private final Once gradedPartEnded = new Once();
 
+    /** Whether the end of the course was seen to be ahead: it may be passed too far beside it to be sequenced. */
+    private boolean endAhead;
+
     /** Whether another amendment stands in its place, and altitudes and speeds are those of that one. */
     private boolean aside;
 
@@ -52,6 +56,7 @@ final class AmendmentWatch {
             AmendedRoute route,
             Assignments assigned,
             List<NearStation> stations,
+            List<NearAirway> airways,
             Limits limits,
             Rules rules,
             boolean asBefore,
@@ -69,9 +74,10 @@ final class AmendmentWatch {
                 .map(plan -> new HeadingWatch(plan.magnetic().deg(), ordered, turnBefore != null, rules))
                 .orElse(null);
         this.assigned = assigned;
-        this.otherCourse = route.trackedCourse()
-                .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
-                .orElse(null);
+        Course course = route.trackedCourse().orElse(null);
+        this.otherCourse = course == null && airways.isEmpty()
+                ? null
+                : new OtherCourseWatch(course, route, stations, airways, limits, rules.of(Rule.OtherCourse.class));
         this.routeEnd = new RouteEndWatch(route, rules);
         routeEnd.further(route, issuedS);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
@@ -114,7 +120,10 @@ final class AmendmentWatch {
         if (ordered != null && (met || (heading != null && heading.established()))) {
             ordered.end();
         }
-        boolean courseAhead = legs.active() == route.courseLeg() && Double.isNaN(legs.passedS(route.courseLeg()));
+        int leg = legs.interceptLeg();
+        endAhead |= legs.toGoNm() > 0;
+        boolean endPassed = !Double.isNaN(legs.passedS(leg)) || (endAhead && legs.toGoNm() <= 0);
+        boolean courseAhead = legs.active() == leg && !endPassed;
         if (otherCourse != null && courseAhead) {
             otherCourse.step(before, now, events);
         }

@@ -34,6 +34,7 @@ final class Consequences {
             FaultCode.ROUTE_LEFT,
             FaultCode.TURNED_EARLY,
             FaultCode.OVERSHOOT,
+            FaultCode.COURSE_NOT_HELD,
             FaultCode.WEAVING,
             FaultCode.HEADING_NOT_HELD,
             FaultCode.NOT_ACHIEVED,

@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>A fly-by fix is sequenced on the bisector of its legs (RTCA DO-236, from memory): there the distance still to go
  * along the old leg equals the distance gone along the new one. That counts once the turn is begun or due; a fix passed
- * without a turn is sequenced abeam.
+ * without a turn is sequenced abeam, and one that is turned back at before that abeam on the next course.
  */
 final class FixWatch {
 
@@ -116,12 +116,14 @@ final class FixWatch {
      * @param before start of the step, measured from the leg that ends here; null across a break
      * @param onNext whether the aircraft is established on the next leg
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
+     * @param wasOn whether the aircraft has been established on the leg that ends here
      */
     void step(
             @Nullable CourseMeasure before,
             CourseMeasure now,
             boolean onNext,
             boolean onAssignedHeading,
+            boolean wasOn,
             List<FlightEvent> events) {
         CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
@@ -150,6 +152,8 @@ final class FixWatch {
                 sequence(now, before, bisectorS(before, now, pastBefore, past, togoBefore, togo), events);
             } else if (!Double.isNaN(abeamS)) {
                 sequence(now, before, Math.max(abeamS, before.flownS()), events);
+            } else if (wasOn && beforeNext < 0 && alongNext >= 0 && turnedBack(now)) {
+                sequence(now, before, Dwell.root(before.flownS(), beforeNext, now.flownS(), alongNext), events);
             }
         }
         if (onward != null && !settled) {
@@ -171,6 +175,15 @@ final class FixWatch {
     private boolean turnIsDue(CourseMeasure now, double togo) {
         double turned = now.trackErrorDeg() * Math.signum(turnDeg);
         return togo <= leadNm(now.instant()) || (turned > passing.begunDeg() && turned < 180 - passing.begunDeg());
+    }
+
+    /**
+     * Turned back outside the corner, and nearer to the next course than to the old one: the bisector lies farther out than the
+     * fix, and he passes that abeam on the new course.
+     */
+    private boolean turnedBack(CourseMeasure now) {
+        double turned = now.trackErrorDeg() * Math.signum(turnDeg);
+        return Math.abs(turnDeg) > 90 && turned > Math.abs(turnDeg) / 2 && Math.abs(turnDeg) - turned > -90;
     }
 
     /** On the bisector; inside the course of a sharp turn that is long before the turn is due, and then there. */

@@ -61,6 +61,9 @@ final class HeadingWatch {
     private double lastTurning = 1;
     private double worstDeg;
     private boolean ended;
+    /** Whether it was left for the line near to it; farther from it again, it was not. */
+    private boolean leftForLine;
+
     private double asideErrorDeg;
     private double lastBeyondNearNm = Double.NaN;
     private double lastCrossNm = Double.NaN;
@@ -114,7 +117,7 @@ final class HeadingWatch {
 
     /** Whether there is still time to turn to it. */
     boolean turnGoesOn(FlightInstant now) {
-        return seen && !ended && !established && !judged(now);
+        return seen && !over() && !established && !judged(now);
     }
 
     /** Whether the turn to it leads to the right from here. */
@@ -124,7 +127,7 @@ final class HeadingWatch {
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
     boolean flying(FlightInstant now) {
-        if (ended || Double.isNaN(now.headingMagneticDeg())) {
+        if (over() || Double.isNaN(now.headingMagneticDeg())) {
             return false;
         }
         return Math.abs(error(now)) <= rule.limitDeg() || !judged(now);
@@ -132,12 +135,17 @@ final class HeadingWatch {
 
     /** Whether the aircraft has yet to fly it: no turn so far was the one onto the course. */
     boolean turningTo(FlightInstant now) {
-        return !ended && !flown && !Double.isNaN(now.headingMagneticDeg());
+        return !over() && !flown && !Double.isNaN(now.headingMagneticDeg());
+    }
+
+    /** Whether it is not to be flown any more, as far as can be told by now. */
+    private boolean over() {
+        return ended || leftForLine;
     }
 
     /** Heading less assigned while it is judged; NaN while it is not. */
     double errorNow() {
-        return ended || excused || turnsOnto > 0 || !(lastS >= judgedFromS) ? Double.NaN : lastErrorDeg;
+        return over() || excused || turnsOnto > 0 || !(lastS >= judgedFromS) ? Double.NaN : lastErrorDeg;
     }
 
     /** Whether the fair time is over; it begins with the first heading seen. */
@@ -193,8 +201,14 @@ final class HeadingWatch {
         double shiftS = now.timeS() - now.flownS();
         double beyondNear = course == null ? Double.NaN : Math.abs(course.crossTrackNm()) - nearNm(course, fullScaleNm);
         double cross = course == null ? Double.NaN : course.crossTrackNm();
-        if (courseMet || leftFor(now, toTurnDeg) || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
+        boolean left = leftFor(now, toTurnDeg);
+        leftForLine = beyondNear <= 0 && (leftForLine || (course != null && turnedOnto(now, course)));
+        if (courseMet || left || leftForLine) {
+            ended = courseMet || left;
             end(beforeS, now, courseMet ? lastCrossNm : lastBeyondNearNm, courseMet ? cross : beyondNear, events);
+            lastBeyondNearNm = beyondNear;
+            lastCrossNm = cross;
+            off.reset();
             return;
         }
         lastBeyondNearNm = beyondNear;
@@ -273,7 +287,6 @@ final class HeadingWatch {
 
     /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
     private void end(double beforeS, FlightInstant now, double from, double to, List<FlightEvent> events) {
-        ended = true;
         if (deviation.close()) {
             double fromS = Double.isNaN(beforeS) ? now.flownS() : beforeS;
             boolean inStep = from > 0 == !(to > 0);
@@ -306,10 +319,8 @@ final class HeadingWatch {
         return judged(now) && turnsOnto && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 
-    /** Lead of the turn from the assigned heading onto the course, and some of the scale. */
     private double nearNm(CourseMeasure course, double fullScaleNm) {
-        return Turn.standardTurnLeadNm(course.instant().groundSpeedKt(), closingDeg(course))
-                + onto.ofScale() * fullScaleNm;
+        return onto.nearNm(course.instant().groundSpeedKt(), closingDeg(course), fullScaleNm);
     }
 
     /** Not judged: the course itself, and its reciprocal near the line. */

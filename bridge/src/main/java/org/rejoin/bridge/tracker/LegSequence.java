@@ -320,7 +320,7 @@ final class LegSequence {
         if (passed != null) {
             CourseMeasure past = before == null ? null : passedMeasure;
             passedMeasure = passed.measure(now);
-            passed.step(past, passedMeasure, onCourse(), false, events);
+            passed.step(past, passedMeasure, onCourse(), false, true, events);
             if (passed.over(now)) {
                 courseLegOver |= active == interceptLeg + 1;
                 passed = null;
@@ -341,7 +341,7 @@ final class LegSequence {
                 events);
         boolean sequencedBefore = end.sequenced();
         boolean abeamBefore = !Double.isNaN(end.passedS());
-        end.step(toEnd, here, nextEstablished, onHeading, events);
+        end.step(toEnd, here, nextEstablished, onHeading, onCourse(), events);
         notePassed(end, abeamBefore, here, now);
         boolean sequenced = !sequencedBefore && end.sequenced();
         if (sequenced) {

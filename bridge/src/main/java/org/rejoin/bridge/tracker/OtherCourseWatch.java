@@ -10,6 +10,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -19,8 +20,8 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Tracking well what was not cleared: another radial of the cleared station, or the radial of the same number of another
- * one. Asked for until the end of the cleared course is passed: who was near it where the two part has not tracked it.
+ * Tracking well what was not cleared: another radial of the cleared station, the radial of the same number of another one, or
+ * another airway of the chart. Asked for until the end of the cleared course is passed: who was near it where the two part has not tracked it.
  * Judged at whole seconds of the flight, interpolated, so that it costs little and comes out the same at any sample rate.
  *
  * <p>Not judged: on the heading that is to meet the course; within half scale of the cleared course; while the aircraft
@@ -33,41 +34,45 @@ final class OtherCourseWatch {
 
     private record Candidate(NearStation near, TrueDirection course, CourseLine line, SteadyTrack steady) {}
 
+    /** A segment of another airway. */
+    private record Segment(String ident, double courseDeg, CourseLine line, SteadyTrack steady) {}
+
     private final AmendedRoute route;
-    private final Course cleared;
-    private final CourseLine outbound;
-    private final Radial radial;
+    private final @Nullable Radials radials;
+    private final List<CourseLine> ofRoute;
+    private final List<Segment> segments;
     private final Limits limits;
     private final @Nullable HeadingPlan plan;
     private final Rule.OtherCourse rule;
-    private final SteadyTrack onClearedStation;
-    private final List<Candidate> candidates;
     private double firstTrackDeg = Double.NaN;
     private boolean turned;
     private boolean told;
-    private FlightEvent.@Nullable OtherCourseTracked latest;
+    private FlightEvent.@Nullable TrackedInstead latest;
 
-    /** A watch. */
+    /** A watch; {@code cleared} is null where no station gives the course. */
     OtherCourseWatch(
-            Course cleared, AmendedRoute route, List<NearStation> stations, Limits limits, Rule.OtherCourse rule) {
+            @Nullable Course cleared,
+            AmendedRoute route,
+            List<NearStation> stations,
+            List<NearAirway> airways,
+            Limits limits,
+            Rule.OtherCourse rule) {
         this.rule = rule;
-        this.onClearedStation = new SteadyTrack(rule);
         this.route = route;
-        this.cleared = cleared;
-        this.outbound = new CourseLine.Straight(cleared.outbound());
-        this.radial = cleared.radial();
         this.limits = limits;
         this.plan = route.heading().orElse(null);
-        this.candidates = stations.stream()
-                .filter(near -> !near.station().equals(cleared.station()))
-                .map(this::candidate)
+        this.radials = cleared == null ? null : new Radials(cleared, stations);
+        this.ofRoute = route.legs().stream()
+                .flatMap(leg -> leg.line().stream())
+                .<CourseLine>map(CourseLine.Straight::new)
                 .toList();
-    }
-
-    private Candidate candidate(NearStation near) {
-        TrueDirection course = radial.toTrue(near.reference());
-        GeodesicLine line = GeodesicLine.from(near.station().position(), course, rule.reachNm());
-        return new Candidate(near, course, new CourseLine.Straight(line), new SteadyTrack(rule));
+        this.segments = airways.stream()
+                .map(near -> new Segment(
+                        near.ident(),
+                        near.line().initialCourse().deg(),
+                        new CourseLine.Straight(near.line()),
+                        new SteadyTrack(rule)))
+                .toList();
     }
 
     /** What was tracked in place of the cleared course, for the reason given when it was not achieved. */
@@ -99,14 +104,42 @@ final class OtherCourseWatch {
             breakOff();
             return;
         }
-        Geodesics.Inverse way = cleared.station().position().to(at.position());
-        excused = Math.max(excused, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
-        boolean any = false;
-        for (Candidate each : candidates) {
-            any |= sameNumber(each, at, excused, shiftS, events);
+        boolean any = radials != null && radials.judge(at, excused, shiftS, events);
+        for (Segment each : segments) {
+            any |= airway(each, at, excused, shiftS, events);
         }
-        any |= otherRadial(at, way, excused, shiftS, events);
         told &= any;
+    }
+
+    /** Another airway; whether it is being flown along. */
+    private boolean airway(Segment each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
+        if (Angles.acute(at.trackDeg() - each.courseDeg()) > WORTH_MEASURING_DEG) {
+            each.steady().reset();
+            return false;
+        }
+        CourseMeasure here = each.line().measure(at);
+        double halfNm = halfScaleNm(Double.POSITIVE_INFINITY);
+        double off = Math.max(
+                Math.abs(here.crossTrackNm()) / halfNm - 1,
+                Math.max(-here.alongNm(), here.alongNm() - each.line().lengthNm()));
+        // Where two airways are one for a while it is the route that is flown.
+        boolean onRoute = off <= 0 && ofRoute.stream().anyMatch(line -> isOn(line, at, halfNm));
+        boolean held = each.steady().step(at, onRoute ? 1 : Math.max(off, excused), here.courseDeg(), rule.steadyDeg());
+        if (!Double.isNaN(each.steady().trackedAtS())) {
+            tell(
+                    new FlightEvent.OtherAirwayJoined(each.steady().trackedAtS() + shiftS, each.ident()),
+                    latest instanceof FlightEvent.OtherAirwayJoined before
+                            && before.ident().equals(each.ident()),
+                    events);
+        }
+        return held;
+    }
+
+    private static boolean isOn(CourseLine line, FlightInstant at, double halfNm) {
+        Offset here = line.offset(at);
+        return Math.abs(here.crossTrackNm()) <= halfNm
+                && here.alongTrackNm() >= 0
+                && here.alongTrackNm() <= line.lengthNm();
     }
 
     /** Above zero while on the heading that is to meet the course; by the predicted track where there is no heading. */
@@ -121,52 +154,104 @@ final class OtherCourseWatch {
         return 1 - Math.abs(Angles.turn(off)) / rule.onHeadingDeg();
     }
 
-    /** The radial of that number of another station; whether it is being tracked. */
-    private boolean sameNumber(
-            Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
-        if (Angles.acute(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
-            each.steady().reset();
-            return false;
-        }
-        CourseMeasure here = each.line().measure(at);
-        double off = Math.max(
-                excused,
-                Math.max(
-                        Math.abs(here.crossTrackNm()) / halfScaleNm(here.alongNm()) - 1,
-                        rule.closeNm() - here.alongNm()));
-        boolean held = each.steady().step(at, off, here.courseDeg(), rule.steadyDeg());
-        tell(each.near().station().ident(), radial, each.steady(), shiftS, events);
-        return held;
-    }
-
-    /** Another radial of the cleared station; whether one is being tracked. */
-    private boolean otherRadial(
-            FlightInstant at, Geodesics.Inverse way, double excused, double shiftS, List<FlightEvent> events) {
-        double azimuth = way.initial().deg();
-        double apart = Math.abs(
-                Angles.turn(azimuth - cleared.outbound().initialCourse().deg()));
-        double off = Math.max(excused, Math.max(1 - apart / rule.apartDeg(), rule.closeNm() - way.distanceNm()));
-        // Parallel to the cleared course is as far off this radial as the radial is off the cleared one.
-        double steadyDeg = Math.min(rule.steadyDeg(), apart / 3);
-        boolean held = onClearedStation.step(at, off, way.onward().deg(), steadyDeg);
-        Declination reference =
-                new Declination(Angles.turn(cleared.outbound().initialCourse().deg() - radial.deg()));
-        tell(cleared.station().ident(), Radial.of(way.initial(), reference), onClearedStation, shiftS, events);
-        return held;
-    }
-
-    private void tell(String ident, Radial tracked, SteadyTrack steady, double shiftS, List<FlightEvent> events) {
-        if (Double.isNaN(steady.trackedAtS()) || told) {
+    private void tell(FlightEvent.TrackedInstead tracked, boolean again, List<FlightEvent> events) {
+        if (told) {
             return;
         }
         told = true;
-        FlightEvent.@Nullable OtherCourseTracked before = latest;
-        latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS() + shiftS, ident, tracked.deg());
-        boolean again = before != null
-                && before.station().equals(ident)
-                && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < rule.apartDeg();
+        latest = tracked;
         if (!again) {
-            events.add(latest);
+            events.add(tracked);
+        }
+    }
+
+    /** The radials that may be taken for the one that gives the cleared course. */
+    private final class Radials {
+
+        private final Course cleared;
+        private final CourseLine outbound;
+        private final Radial radial;
+        private final SteadyTrack onClearedStation = new SteadyTrack(rule);
+        private final List<Candidate> candidates;
+
+        private Radials(Course cleared, List<NearStation> stations) {
+            this.cleared = cleared;
+            this.outbound = new CourseLine.Straight(cleared.outbound());
+            this.radial = cleared.radial();
+            this.candidates = stations.stream()
+                    .filter(near -> !near.station().equals(cleared.station()))
+                    .map(this::candidate)
+                    .toList();
+        }
+
+        private Candidate candidate(NearStation near) {
+            TrueDirection course = radial.toTrue(near.reference());
+            GeodesicLine line = GeodesicLine.from(near.station().position(), course, rule.reachNm());
+            return new Candidate(near, course, new CourseLine.Straight(line), new SteadyTrack(rule));
+        }
+
+        /** Whether one of them is being tracked. */
+        private boolean judge(FlightInstant at, double onHeading, double shiftS, List<FlightEvent> events) {
+            Geodesics.Inverse way = cleared.station().position().to(at.position());
+            double excused = Math.max(
+                    onHeading, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
+            boolean any = false;
+            for (Candidate each : candidates) {
+                any |= sameNumber(each, at, excused, shiftS, events);
+            }
+            return otherRadial(at, way, excused, shiftS, events) || any;
+        }
+
+        /** The radial of that number of another station; whether it is being tracked. */
+        private boolean sameNumber(
+                Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
+            if (Angles.acute(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
+                each.steady().reset();
+                return false;
+            }
+            CourseMeasure here = each.line().measure(at);
+            double off = Math.max(
+                    excused,
+                    Math.max(
+                            Math.abs(here.crossTrackNm()) / halfScaleNm(here.alongNm()) - 1,
+                            rule.closeNm() - here.alongNm()));
+            boolean held = each.steady().step(at, off, here.courseDeg(), rule.steadyDeg());
+            tell(each.near().station().ident(), radial, each.steady(), shiftS, events);
+            return held;
+        }
+
+        /** Another radial of the cleared station; whether one is being tracked. */
+        private boolean otherRadial(
+                FlightInstant at, Geodesics.Inverse way, double excused, double shiftS, List<FlightEvent> events) {
+            double azimuth = way.initial().deg();
+            double apart = Math.abs(
+                    Angles.turn(azimuth - cleared.outbound().initialCourse().deg()));
+            double off = Math.max(excused, Math.max(1 - apart / rule.apartDeg(), rule.closeNm() - way.distanceNm()));
+            // Parallel to the cleared course is as far off this radial as the radial is off the cleared one.
+            double steadyDeg = Math.min(rule.steadyDeg(), apart / 3);
+            boolean held = onClearedStation.step(at, off, way.onward().deg(), steadyDeg);
+            Declination reference = new Declination(
+                    Angles.turn(cleared.outbound().initialCourse().deg() - radial.deg()));
+            tell(cleared.station().ident(), Radial.of(way.initial(), reference), onClearedStation, shiftS, events);
+            return held;
+        }
+
+        private void tell(String ident, Radial tracked, SteadyTrack steady, double shiftS, List<FlightEvent> events) {
+            if (Double.isNaN(steady.trackedAtS())) {
+                return;
+            }
+            boolean again = latest instanceof FlightEvent.OtherCourseTracked before
+                    && before.station().equals(ident)
+                    && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < rule.apartDeg();
+            OtherCourseWatch.this.tell(
+                    new FlightEvent.OtherCourseTracked(steady.trackedAtS() + shiftS, ident, tracked.deg()),
+                    again,
+                    events);
+        }
+
+        private void breakOff() {
+            onClearedStation.reset();
+            candidates.forEach(each -> each.steady().reset());
         }
     }
 
@@ -176,8 +261,10 @@ final class OtherCourseWatch {
 
     /** Across a gap nothing is concluded. */
     void breakOff() {
-        onClearedStation.reset();
-        candidates.forEach(each -> each.steady().reset());
+        if (radials != null) {
+            radials.breakOff();
+        }
+        segments.forEach(each -> each.steady().reset());
         told = false;
     }
 }

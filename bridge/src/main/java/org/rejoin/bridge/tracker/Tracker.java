@@ -221,11 +221,13 @@ public final class Tracker {
      *
      * @param route worked out for it
      * @param stations that may be mistaken for the cleared one; may contain it
+     * @param airways that may be joined in place of what was cleared
      * @param asBefore whether it stands again and is not spoken
      * @return what was abandoned, and the clearance itself
      * @throws IllegalStateException if there has been no sample yet
      */
-    public List<FlightEvent> issue(AmendedRoute route, List<NearStation> stations, boolean asBefore) {
+    public List<FlightEvent> issue(
+            AmendedRoute route, List<NearStation> stations, List<NearAirway> airways, boolean asBefore) {
         AircraftState now = last;
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
@@ -260,7 +262,16 @@ public final class Tracker {
             HeadingWatch turnBefore =
                     headingBefore != null && here != null && headingBefore.turnGoesOn(here) ? headingBefore : null;
             amendment = new AmendmentWatch(
-                    route, assigned, stations, limits, rules, asBefore, turnBefore, cameHere, flownAt(now.timeS()));
+                    route,
+                    assigned,
+                    stations,
+                    airways,
+                    limits,
+                    rules,
+                    asBefore,
+                    turnBefore,
+                    cameHere,
+                    flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }

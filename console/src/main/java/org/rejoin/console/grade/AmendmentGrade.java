@@ -19,6 +19,8 @@ import java.util.stream.Stream;
  * @param notes what is told and does not count
  * @param takenBackWhen how long after it was said the controller took it back, in words, and that nothing of the way back was
  *     flown; empty where he did not
+ * @param cutShort that the next clearance came before any of its way was due, its turn or its course, in words; empty where it
+ *     did not
  */
 public record AmendmentGrade(
         String say,
@@ -26,7 +28,8 @@ public record AmendmentGrade(
         List<Criterion> criteria,
         List<Fault> faults,
         List<String> notes,
-        Optional<String> takenBackWhen) {
+        Optional<String> takenBackWhen,
+        Optional<String> cutShort) {
 
     /** Less than this share of the points judged is no score; common practice, no source. */
     private static final double LEAST_JUDGED = 0.5;
@@ -67,7 +70,8 @@ public record AmendmentGrade(
                 (kind, faulty) -> AmendmentGrader.counted(one, Span.of(faulty.fromS(), faulty.toS())));
         List<String> all = new ArrayList<>(notes);
         later.notes().stream().filter(note -> !all.contains(note)).forEach(all::add);
-        return new AmendmentGrade(later.say(), atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());
+        return new AmendmentGrade(
+                later.say(), atS, List.copyOf(worst.values()), one, all, later.takenBackWhen(), later.cutShort());
     }
 
     /**
@@ -96,12 +100,18 @@ public record AmendmentGrade(
 
     /**
      * {@return whether the standard was met; not judged where nothing was, or something that the clearance asks for was not,
-     * or it was taken back}
+     * or it was taken back, or the next clearance came before any of its way was due: an altitude kept until then is not what
+     * was asked}
      */
     public Verdict verdict() {
         Verdict flown =
                 Verdict.together(criteria.stream().map(Criterion::verdict).toList());
-        return takenBack() && flown == Verdict.MET ? Verdict.NOT_JUDGED : flown;
+        return flown == Verdict.MET && asksNoMore() ? Verdict.NOT_JUDGED : flown;
+    }
+
+    /** Whether what was not done of it is asked of nobody any more: it was taken back, or the next clearance came first. */
+    boolean asksNoMore() {
+        return takenBack() || cutShort.isPresent();
     }
 
     /** {@return why the standard is not judged; one line; empty where it is} */
@@ -115,6 +125,9 @@ public record AmendmentGrade(
         }
         if (takenBack()) {
             return takenBackWhen;
+        }
+        if (cutShort.isPresent()) {
+            return cutShort;
         }
         return Optional.of(
                 !why.isEmpty() ? String.join("; ", why) : notes.isEmpty() ? "nothing was to be judged" : notes.get(0));

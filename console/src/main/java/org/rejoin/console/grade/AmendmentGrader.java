@@ -14,6 +14,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
 import org.rejoin.bridge.route.Course;
@@ -29,7 +30,11 @@ final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
 
+    static final String TRACK_TO_FIX = "track to the fix: put the nose into the wind until the track is the course";
+
     private static final String BESIDE_LINE = "Intercept, distance beside the line, beyond half scale";
+
+    private static final Rule.TurnOntoCourse ONTO = Rules.STANDARD.of(Rule.TurnOntoCourse.class);
 
     private static final double REACTION_S =
             Rules.STANDARD.of(Rule.Heading.class).reactionS();
@@ -40,6 +45,10 @@ final class AmendmentGrader {
     /** What can't be judged without tracks and turns. */
     private static final Set<Criterion.Kind> COURSE_KINDS =
             EnumSet.of(Criterion.Kind.INTERCEPT, Criterion.Kind.COURSE, Criterion.Kind.FIX);
+
+    /** What is said beside the way: kept, it is not what was cleared. */
+    private static final Set<Criterion.Kind> BESIDE_KINDS =
+            EnumSet.of(Criterion.Kind.ALTITUDE, Criterion.Kind.SPEED, Criterion.Kind.CROSSING);
 
     /** What a direct leads on to. */
     private static final Set<Criterion.Kind> ONWARD_KINDS = EnumSet.of(Criterion.Kind.COURSE, Criterion.Kind.FIX);
@@ -276,7 +285,7 @@ final class AmendmentGrader {
             heading.breakOff(unseenS);
         }
         boolean onHeading = now.phase() == Point.Phase.CLOSING || route.courseLeg() < 0;
-        heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
+        heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), headingErrorDeg(now), onHeading);
         if (reach != null) {
             reach.point(before, now);
         }
@@ -285,6 +294,26 @@ final class AmendmentGrader {
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
+    }
+
+    /**
+     * Off the assigned heading, as far as it counts. Who turned to the line near to it and overdid it, or turned back from it, goes
+     * away from it again: that counts the more the farther out he is from where the turn may begin, until all of it counts half a
+     * scale farther.
+     */
+    private double headingErrorDeg(Point now) {
+        double error = now.headingErrorDeg();
+        boolean away =
+                now.crossTrackNm() * now.trackErrorDeg() > 0 && Math.abs(now.trackErrorDeg()) > ONTO.parallelDeg();
+        if (Double.isNaN(error) || !now.hasLine() || !away || !firstTurn.takenUp()) {
+            return error;
+        }
+        double closingDeg = Math.abs(Angles.turn(now.trackErrorDeg() - error));
+        double near = ONTO.nearNm(now.groundSpeedKt(), closingDeg, now.fullScaleNm());
+        double share = (Math.abs(now.crossTrackNm()) - near) / (ONTO.ofScale() * now.fullScaleNm());
+        return share <= 0 || share >= 1
+                ? error
+                : Math.copySign(Math.min(Math.abs(error), share * HeldMeasures.HEADING_ALL_DEG), error);
     }
 
     void happened(Entry.Happened entry) {
@@ -307,8 +336,8 @@ final class AmendmentGrader {
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
         }
-        otherCourse |= event instanceof FlightEvent.OtherCourseTracked;
-        if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
+        otherCourse |= event instanceof FlightEvent.TrackedInstead;
+        if (firstTurn.takenUp() && event instanceof FlightEvent.TrackedInstead) {
             heading.leftForAnotherCourse(event.timeS());
         }
         if (event instanceof FlightEvent.ChangeOver over) {
@@ -380,21 +409,25 @@ final class AmendmentGrader {
             takenBackWhen = Optional.of(never.map(note -> when + "; " + note).orElse(when));
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
-        boolean homed = line.homedNm() > line.pastLimitNm();
-        if (!withdrawn && judgesTrack && homed) {
+        if (!withdrawn && judgesTrack && homed().isPresent()) {
             notes.add(Words.say(
                     "homing: the nose was kept on %s, and the wind carried the aircraft up to %.1f NM off the course to it."
-                            + " Practise: track to the fix: put the nose into the wind until the track is the course.",
-                    route.direct().map(leg -> leg.to().ident()).orElse("the fix"), line.homedNm()));
+                            + " Practise: " + TRACK_TO_FIX + ".",
+                    homed().get(),
+                    line.homedNm()));
         } else if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
             notes.add(Words.say(
                     "the wind carried the aircraft %.1f NM off the course with the heading along it. Practise: put the nose into"
                             + " the wind until the track is the course.",
                     line.driftNm()));
         }
+        String undueNote = "what was not due when the next clearance came is not judged";
         if (undue && !withdrawn) {
-            notes.add("what was not due when the next clearance came is not judged");
+            notes.add(undueNote);
         }
+        boolean ofTheWay = altitudeOrSpeedOnly
+                || criteria.stream().anyMatch(each -> each.judged() && !BESIDE_KINDS.contains(each.kind()));
+        Optional<String> cutShort = undue && !withdrawn && !ofTheWay ? Optional.of(undueNote) : Optional.empty();
         if (directIgnored) {
             // The old route leads to the same fix: along it nothing is earned.
             criteria.replaceAll(criterion -> ONWARD_KINDS.contains(criterion.kind())
@@ -420,7 +453,14 @@ final class AmendmentGrader {
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             criteria.add(counted(faults, span));
         }
-        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, takenBackWhen);
+        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, takenBackWhen, cutShort);
+    }
+
+    /** The fix on which the nose was kept while the wind carried the aircraft off the course to it; empty where it was not. */
+    Optional<String> homed() {
+        return line.homedNm() > line.pastLimitNm()
+                ? Optional.of(route.direct().map(leg -> leg.to().ident()).orElse("the fix"))
+                : Optional.empty();
     }
 
     /** The faults as a criterion. */
@@ -446,7 +486,7 @@ final class AmendmentGrader {
         return switch (fault.code()) {
             case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
             case WRONG_DIRECTION -> fixPassed(fault.atS()) ? Criterion.Kind.FIX : Criterion.Kind.INTERCEPT;
-            case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
+            case WEAVING, ROUTE_LEFT, COURSE_NOT_HELD -> Criterion.Kind.COURSE;
             case WRONG_TURN ->
                 !firstTurn.wentOtherWayAt(fault.atS())
                         ? Criterion.Kind.FIX
@@ -581,6 +621,10 @@ final class AmendmentGrader {
             double earned = Math.min(line.turnedAtItsEnd(), wentAlong() ? 1 - line.missed() : 1);
             criteria.add(
                     earned == 1 ? measured : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
+            return false;
+        }
+        if (fix.missedByLeaving() && !unseen && notReached().isEmpty()) {
+            criteria.add(asked.never());
             return false;
         }
         if (!(over || wayNotDone()) || route.resumesAt() <= route.courseLeg()) {

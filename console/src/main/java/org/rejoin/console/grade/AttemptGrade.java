@@ -45,9 +45,12 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
                 .toList());
     }
 
-    /** {@return whether the standard was met, met where it is for each amendment} */
+    /** {@return whether the standard was met, met where it is for each amendment that was to be flown to its end} */
     public Verdict verdict() {
-        return Verdict.together(asked().stream().map(AmendmentGrade::verdict).toList());
+        return Verdict.together(asked().stream()
+                .filter(amendment -> !amendment.asksNoMore() || amendment.verdict() == Verdict.NOT_MET)
+                .map(AmendmentGrade::verdict)
+                .toList());
     }
 
     /**

@@ -59,6 +59,8 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
             case WEAVING -> "set one correction, wait for it to work, then halve it";
             case HEADING_NOT_HELD ->
                 "fly the assigned heading until the turn onto the course; trim, and scan the heading";
+            case COURSE_NOT_HELD ->
+                "correct while the needle is near the middle: a heading that brings it back, then one that holds it there";
             case ALTITUDE_NOT_HELD -> "keep altitude in the scan while working the route out";
             case SPEED_NOT_HELD -> "set power and pitch for the assigned speed first, then trim; keep it in the scan";
             case OVERSHOOT -> "begin the turn earlier: at the lead for this speed and angle";

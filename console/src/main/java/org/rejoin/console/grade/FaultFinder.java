@@ -17,7 +17,6 @@ import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
@@ -34,8 +33,19 @@ final class FaultFinder {
             EnumSet.of(FaultCode.FLOWN_THROUGH, FaultCode.TURNED_EARLY, FaultCode.OVERSHOOT);
 
     /** What it leads to besides, where the line flown was another one to the end. */
-    private static final Set<FaultCode> OTHER_LINE =
-            EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
+    private static final Set<FaultCode> OTHER_LINE = EnumSet.of(
+            FaultCode.SEQUENCE_MISSED,
+            FaultCode.WRONG_TURN,
+            FaultCode.ROUTE_LEFT,
+            FaultCode.COURSE_NOT_HELD,
+            FaultCode.WEAVING);
+
+    /** What homing comes to in a wind. */
+    private static final Set<FaultCode> HOMING = EnumSet.of(FaultCode.COURSE_NOT_HELD, FaultCode.ROUTE_LEFT);
+
+    /** How a course that was met is not kept: one mistake. */
+    private static final Set<FaultCode> OFF_COURSE =
+            EnumSet.of(FaultCode.COURSE_NOT_HELD, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
 
     /** Off an altitude so soon after a place is crossed, it was off there, seconds; common practice, no source. */
     private static final double LEVEL_OFF_S = 30;
@@ -84,7 +94,7 @@ final class FaultFinder {
         }
         List<Fault> turned =
                 firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
-        List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(turned))));
+        List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(homingNamed(offCourse(turned))))));
         otherCourseNamed(counted);
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
@@ -100,8 +110,8 @@ final class FaultFinder {
     /** Who left the leg and flew on past its end as if nothing were has made one mistake, as grave as what came of it. */
     private static List<Fault> leftAndNotTurned(List<Fault> faults, List<Fault> following) {
         double missed = following.stream()
-                .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED)
-                .mapToDouble(Fault::severity)
+                .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED || fault.code() == FaultCode.COURSE_NOT_HELD)
+                .mapToDouble(Fault::cost)
                 .max()
                 .orElse(0);
         return faults.stream()
@@ -109,6 +119,38 @@ final class FaultFinder {
                         ? new Fault(fault.code(), fault.atS(), fault.text(), missed)
                         : fault)
                 .toList();
+    }
+
+    /**
+     * Who weaved so widely that he was off the course, or was off it until he had left the route, has made one mistake, and a route
+     * left is the name of it: as grave as the gravest.
+     */
+    private List<Fault> offCourse(List<Fault> faults) {
+        Predicate<Fault> same = fault -> OFF_COURSE.contains(fault.code());
+        Optional<Fault> gravest = gravest(faults, same);
+        if (gravest.isEmpty() || faults.stream().noneMatch(fault -> fault.code() == FaultCode.COURSE_NOT_HELD)) {
+            return faults;
+        }
+        Fault counted = faults.stream()
+                .filter(fault -> fault.code() == FaultCode.ROUTE_LEFT)
+                .findFirst()
+                .map(left -> new Fault(
+                        left.code(), left.atS(), left.text(), gravest.get().cost()))
+                .orElse(gravest.get());
+        return counting(faults, same, gravest.get(), counted);
+    }
+
+    /** The nose kept on the fix of a direct, and the wind carried the aircraft off the course to it: that is the cause. */
+    private List<Fault> homingNamed(List<Fault> faults) {
+        return measured.homed().isEmpty()
+                ? faults
+                : faults.stream()
+                        .map(fault -> HOMING.contains(fault.code())
+                                ? fault.adding(": homing, the nose was kept on "
+                                                + measured.homed().get() + " and the wind carried the aircraft off")
+                                        .practising(AmendmentGrader.TRACK_TO_FIX)
+                                : fault)
+                        .toList();
     }
 
     /** The heading that was left for another course: the course is the mistake. */
@@ -314,17 +356,18 @@ final class FaultFinder {
 
     /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
     private List<Fault> oneMistake(List<Fault> faults) {
-        Optional<FlightEvent.OtherCourseTracked> other = otherCourse();
+        Optional<FlightEvent.TrackedInstead> other = otherCourse();
         Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
         if (measured.neverMet()) {
             codes.add(FaultCode.NOT_ACHIEVED);
         } else if (measured.line.besideAllTheWay()) {
             // Who was never on the line has not left it.
             codes.add(FaultCode.ROUTE_LEFT);
+            codes.add(FaultCode.COURSE_NOT_HELD);
         }
         boolean toTheEnd = measured.neverMet() || measured.line.leftForAnother();
         if (other.isPresent()) {
-            codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT));
+            codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT, FaultCode.COURSE_NOT_HELD));
             if (!measured.firstTurn.takenUp()) {
                 codes.add(FaultCode.HEADING_NOT_HELD);
             }
@@ -350,15 +393,15 @@ final class FaultFinder {
                         route.map(AmendedRoute::trackedCourseName).orElse("")))
                 .filter(words ->
                         counted.stream().noneMatch(fault -> fault.text().contains(words)))
-                .ifPresent(words ->
-                        notes.add(Words.say("%s; up to %.2f NM off that", words, measured.line.offForAnotherNm())));
+                .ifPresent(words -> notes.add(
+                        Words.say("%s; up to %.2f NM off the cleared course", words, measured.line.offForAnotherNm())));
     }
 
-    private Optional<FlightEvent.OtherCourseTracked> otherCourse() {
+    private Optional<FlightEvent.TrackedInstead> otherCourse() {
         return happened.stream()
                 .map(Entry.Happened::event)
-                .filter(FlightEvent.OtherCourseTracked.class::isInstance)
-                .map(FlightEvent.OtherCourseTracked.class::cast)
+                .filter(FlightEvent.TrackedInstead.class::isInstance)
+                .map(FlightEvent.TrackedInstead.class::cast)
                 .reduce((before, last) -> last);
     }
 
@@ -366,20 +409,10 @@ final class FaultFinder {
      * The fault of who tracked another course: what counts is what came of it, all of it where he never came to the cleared
      * one; what to practise is the cause.
      */
-    private Fault otherCourse(FlightEvent.OtherCourseTracked tracked, Fault came) {
-        Optional<Course> course = route.flatMap(AmendedRoute::trackedCourse);
-        if (course.isEmpty()) {
-            return came;
-        }
-        Course cleared = course.get();
+    private Fault otherCourse(FlightEvent.TrackedInstead tracked, Fault came) {
         String instead =
                 tracked.insteadOf(route.map(AmendedRoute::trackedCourseName).orElse(""));
-        boolean otherStation = !tracked.station().equals(cleared.station().ident());
-        String practise = otherStation
-                ? "tune and identify " + cleared.station().ident()
-                        + " before you set its course; the needle of another station" + " looks the same"
-                : "set the course that was cleared, and fly it by the needle of the station: its radials go by the station's"
-                        + " own north, which is not the variation of today";
+        String practise = practise(tracked);
         return measured.neverMet()
                 ? Fault.of(
                         FaultCode.NOT_ACHIEVED,
@@ -390,9 +423,24 @@ final class FaultFinder {
                 : Fault.of(
                         came.code(),
                         came.atS(),
-                        Words.say("%s; up to %.2f NM off that", instead, measured.line.offForAnotherNm()),
+                        Words.say("%s; up to %.2f NM off the cleared course", instead, measured.line.offForAnotherNm()),
                         came.severity(),
                         practise);
+    }
+
+    private String practise(FlightEvent.TrackedInstead tracked) {
+        if (tracked instanceof FlightEvent.OtherCourseTracked radial) {
+            Optional<String> cleared = route.flatMap(AmendedRoute::trackedCourse)
+                    .map(course -> course.station().ident())
+                    .filter(ident -> !ident.equals(radial.station()));
+            return cleared.isPresent()
+                    ? "tune and identify " + cleared.get()
+                            + " before you set its course; the needle of another station looks the same"
+                    : "set the course that was cleared, and fly it by the needle of the station: its radials go by the station's"
+                            + " own north, which is not the variation of today";
+        }
+        return "say the airway and its course when you read it back, and compare the course with the chart before you turn onto"
+                + " it";
     }
 
     /** After them: those that are another side of a mistake that counts. */
@@ -457,7 +505,9 @@ final class FaultFinder {
                 fault(
                         event,
                         fix.missedSeverity(),
-                        "still on the old course %.0f s after passing %s",
+                        fix.neverTurned()
+                                ? "the turn at %2$s was never begun: still on the old course %1$.0f s after it"
+                                : "still on the old course %.0f s after passing %s",
                         fix.missedS(),
                         ((FlightEvent.SequenceMissed) event).ident());
             case ROUTE_LEFT -> {
@@ -471,7 +521,10 @@ final class FaultFinder {
                                 : fault(
                                         event,
                                         fix.leftSeverity(),
-                                        "left the cleared route %.1f NM %s %s, with no clearance for it",
+                                        fix.cutCorner()
+                                                ? "cut the corner at %3$s: left the cleared route %1$.1f NM before it, with no"
+                                                        + " clearance for it"
+                                                : "left the cleared route %1$.1f NM %2$s %3$s, with no clearance for it",
                                         Math.abs(left.toGoNm()),
                                         left.toGoNm() < 0 ? "past" : "before",
                                         left.ident());
@@ -487,6 +540,8 @@ final class FaultFinder {
             }
             case HEADING_NOT_HELD ->
                 measured.noTimeToReact()
+                                || measured.heading.largest() <= HeldMeasures.HEADING_FAULT_DEG
+                                        && Double.isNaN(measured.heading.leftS())
                         ? Optional.empty()
                         : fault(
                                 event,
@@ -495,6 +550,17 @@ final class FaultFinder {
                                 Math.max(
                                         Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
                                         measured.heading.excess().worst()));
+            case COURSE_NOT_HELD ->
+                line.offNm() <= line.limitNm()
+                        ? Optional.empty()
+                        : fault(
+                                        event,
+                                        Fault.severity(line.offNm(), line.limitNm()),
+                                        "up to %.2f NM off the %s, and more than %.2f is too far",
+                                        line.offNm(),
+                                        line.arc() ? "arc" : "course",
+                                        line.limitNm())
+                                .map(fault -> line.arc() ? fault.practising(BY_DME) : fault);
             case ALTITUDE_NOT_HELD ->
                 excess(
                                 event,

@@ -48,9 +48,6 @@ final class FixMeasures {
 
     private static final double LEFT_LONG_TIMES = 4;
 
-    /** The same of who goes along it still, beside it; common practice, no source. */
-    private static final double BESIDE_LONG_TIMES = 2;
-
     /** Two courses, and the sound fly-by between them. */
     private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
 
@@ -77,6 +74,15 @@ final class FixMeasures {
     private double missedS;
     private double leftFromS = Double.NaN;
     private int leftLeg = -1;
+    /** When the end of the leg that was left would have been reached, flown seconds; NaN where none was. */
+    private double leftEndS = Double.NaN;
+
+    private boolean wentOnElsewhere;
+
+    /** Whether it was left to the inside of the turn at its end, and the leg after it joined. */
+    private boolean leftInside;
+
+    private boolean cutCorner;
     private double turnedOffS;
     private double turnedOffDegS;
     private double outsideS;
@@ -101,10 +107,17 @@ final class FixMeasures {
         } else if (event instanceof FlightEvent.SequenceMissed) {
             missedFromS = flownS;
             missedS = MISSED_S;
-        } else if (event instanceof FlightEvent.RouteLeft) {
+        } else if (event instanceof FlightEvent.RouteLeft left) {
             leftFromS = flownS;
             // At a limit or in a hold there is no leg to leave short of its end.
             leftLeg = last == null || !last.hasLine() || !beforeItsEnd(last) ? -1 : last.legIndex();
+            // Beside the course on that side he is off it; turned to that side he cuts the corner.
+            leftInside = leftLeg >= 0
+                    && last != null
+                    && Math.abs(last.trackErrorDeg()) > ALONG_DEG
+                    && last.trackErrorDeg() * turnAfterDeg(leftLeg) > 0
+                    && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
+            leftEndS = leftLeg < 0 ? Double.NaN : flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
         }
     }
 
@@ -131,6 +144,8 @@ final class FixMeasures {
             }
         }
         left(before, now);
+        cutCorner |= leftInside && now.legIndex() > leftLeg;
+        wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
     }
 
     /** Whether it is the end of an arc that is being flown. */
@@ -196,10 +211,10 @@ final class FixMeasures {
         }
     }
 
-    /** Turned off it he goes somewhere else; along it he is beside it. */
+    /** Turned off it he goes somewhere else; along it he is beside it, and no farther for the time it takes. */
     private static double longTimes(Point now) {
         double share = (Math.abs(now.trackErrorDeg()) - ALONG_DEG) / (LEFT.turnedDeg() - ALONG_DEG);
-        return BESIDE_LONG_TIMES + (LEFT_LONG_TIMES - BESIDE_LONG_TIMES) * Math.min(1, Math.max(0, share));
+        return 1 + (LEFT_LONG_TIMES - 1) * Math.min(1, Math.max(0, share));
     }
 
     /** The least of them, so that none of them alone makes a wander a route left. */
@@ -238,12 +253,16 @@ final class FixMeasures {
     private double turnAheadDeg(Point now) {
         if (now.legIndex() != leadLeg) {
             leadLeg = now.legIndex();
-            List<Leg> legs = route.legs();
-            leadTurnDeg = legs.size() <= leadLeg + 1
-                    ? 0
-                    : turnDeg(legs.get(leadLeg), legs.get(leadLeg + 1)).orElse(0);
+            leadTurnDeg = turnAfterDeg(leadLeg);
         }
         return leadTurnDeg;
+    }
+
+    private double turnAfterDeg(int leg) {
+        List<Leg> legs = route.legs();
+        return legs.size() <= leg + 1
+                ? 0
+                : turnDeg(legs.get(leg), legs.get(leg + 1)).orElse(0);
     }
 
     private static OptionalDouble turnDeg(Leg leg, Leg next) {
@@ -342,6 +361,11 @@ final class FixMeasures {
         return missedS;
     }
 
+    /** Whether it still is flown: no turn at the fix was seen. */
+    boolean neverTurned() {
+        return !Double.isNaN(missedFromS);
+    }
+
     /** How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it. */
     double missedSeverity() {
         return (Fault.severity(missedS, MISSED_S) + lost()) / 2;
@@ -360,6 +384,16 @@ final class FixMeasures {
     /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */
     boolean leftKept() {
         return leftLeg >= 0 && leftKept;
+    }
+
+    /** Whether the leg was left, and not come back to by the time its end was due: its fix was not passed. */
+    boolean missedByLeaving() {
+        return passed == null && wentOnElsewhere && leftSeverity > 0;
+    }
+
+    /** Whether the leg was left for the one after it, inside the turn between them. */
+    boolean cutCorner() {
+        return cutCorner;
     }
 
     /** How gravely the route was left: 0 at what makes it a fault, 1 where it was left for good. */

@@ -21,7 +21,10 @@ final class HeldMeasures {
     private static final double HEADING_MEAN_S = 10;
 
     /** Off by more than this is a fault, whatever the set allows: degrees, feet, knots. */
-    private static final double HEADING_FAULT_DEG = 10;
+    static final double HEADING_FAULT_DEG = 10;
+
+    /** So far off a heading error is as grave as can be, degrees. */
+    static final double HEADING_ALL_DEG = 2 * HEADING_FAULT_DEG;
 
     private static final double ALTITUDE_FAULT_FT = 100;
     private static final double SPEED_FAULT_KT = 10;

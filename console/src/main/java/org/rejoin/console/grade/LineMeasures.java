@@ -157,7 +157,7 @@ final class LineMeasures {
             shortNm = Math.max(shortNm, missed);
         } else if (event instanceof FlightEvent.RouteLeft) {
             left = true;
-        } else if (event instanceof FlightEvent.OtherCourseTracked) {
+        } else if (event instanceof FlightEvent.TrackedInstead) {
             tracksOther = true;
             backAtS = Double.NaN;
         } else if (event instanceof FlightEvent.Weaving weaving) {

@@ -137,6 +137,8 @@ public final class EventText {
                         "ANOTHER COURSE: tracking the %s %s radial, which was not cleared",
                         e.station(), Angles.figures(e.radialDeg()));
             }
+            case OTHER_AIRWAY_JOINED ->
+                "ANOTHER AIRWAY: on " + ((FlightEvent.OtherAirwayJoined) event).ident() + ", which was not cleared";
             case WRONG_TURN -> "WRONG TURN at " + ((FlightEvent.WrongTurn) event).ident();
             case SEQUENCE_MISSED ->
                 "MISSED the turn at " + ((FlightEvent.SequenceMissed) event).ident()

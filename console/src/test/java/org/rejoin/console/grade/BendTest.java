@@ -155,4 +155,49 @@ class BendTest {
             before = now;
         }
     }
+
+    /**
+     * Straight from so far before the bend to as far behind it, which is no turn at the fix. The more is cut the less it earns,
+     * also where the fix is so far off that it is not passed at all.
+     */
+    @Test
+    void theMoreOfTheCornerIsCutTheLessItEarns() {
+        double before = 100;
+        for (int cutNm = 1; cutNm <= 14; cutNm++) {
+            Flown flown = cutting(cutNm);
+            assertThat(flown.score()).as("%d NM: %s", cutNm, flown.grade()).isLessThanOrEqualTo(before);
+            before = flown.score();
+            if (cutNm >= 8) {
+                assertThat(flown.grade().faults())
+                        .as("%d NM", cutNm)
+                        .singleElement()
+                        .satisfies(fault -> assertThat(fault.text()).startsWith("cut the corner at BENDB"));
+                assertThat(flown.criterion("FIX").points()).isZero();
+            }
+        }
+        assertThat(before).isLessThan(50);
+    }
+
+    private static Flown cutting(double nm) {
+        Position meets = FIRST.pointAt(6);
+        Position start = meets.destination(new TrueDirection(FIRST.courseAt(6).deg() - ANGLE_DEG + 180), 6);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(meets).initial().deg(), 120, Ocean.CALM);
+        flight.miles(6 - Turn.standardTurnLeadNm(120, ANGLE_DEG));
+        flight.turnTo(FIRST.offset(flight.end().position()).course().deg());
+        flight.miles(
+                FIRST.lengthNm() - nm - FIRST.offset(flight.end().position()).alongTrackNm());
+        Position behind = NEXT.pointAt(nm);
+        for (int i = 0; i < 3; i++) {
+            flight.turnTo(flight.end().position().to(behind).initial().deg());
+        }
+        double turn =
+                Math.abs(Angles.turn(NEXT.courseAt(nm).deg() - flight.end().trackDeg()));
+        flight.miles(Math.max(0, flight.end().position().distanceNm(behind) - Turn.standardTurnLeadNm(120, turn)));
+        flight.turnTo(NEXT.offset(flight.end().position()).course().deg()).seconds(200);
+        List<AircraftState> states = flight.sample(1);
+        String say = String.format(
+                Locale.ROOT, "fly heading %03d, intercept V50, then as filed", Ocean.magneticHeading(states.get(0)));
+        return Flown.fly(states, List.of(Ocean.say(2, say)), "XNOR DCT BENDA V50 BENDC DCT XSOU");
+    }
 }

@@ -88,6 +88,10 @@ class DirectGradeTest {
             if (knots >= 16) {
                 assertThat(flown.grade().notes()).as(as).anyMatch(note -> note.startsWith("homing: "));
             }
+            flown.grade()
+                    .faults()
+                    .forEach(fault ->
+                            assertThat(fault.text()).as(as).contains("homing").contains("track to the fix"));
             before = flown.score();
         }
         assertThat(before).isLessThan(85);
@@ -138,12 +142,16 @@ class DirectGradeTest {
                     .as("%.1f degrees: %s", off, flown.grade())
                     .isBetween(-0.5, 12.0);
             before = score;
+            // Off the course by more than three quarters of the scale (FAA-S-ACS-8C, IR.V.A.S6), it is not held.
+            if (flown.criterion("COURSE").measured() > 1.5) {
+                assertThat(flown.faults()).as("%.1f degrees", off).isNotEmpty();
+            }
             // Abeam the fix by more than full scale, 2 NM en route (AC 20-138), nobody came to it, and that has a name.
             if (missedByNm > 2.05) {
                 assertThat(flown.faults())
                         .as("%.1f degrees: %.2f NM", off, missedByNm)
                         .hasSize(1);
-            } else if (missedByNm < 1.4) {
+            } else if (missedByNm < 1.3) {
                 assertThat(flown.faults())
                         .as("%.1f degrees: %.2f NM", off, missedByNm)
                         .isEmpty();

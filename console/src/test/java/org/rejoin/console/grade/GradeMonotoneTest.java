@@ -92,7 +92,8 @@ class GradeMonotoneTest {
     }
 
     private static AmendmentGrade amendment(List<Criterion> criteria) {
-        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of(), Optional.empty());
+        return new AmendmentGrade(
+                "fly heading 100", 30, criteria, List.of(), List.of(), Optional.empty(), Optional.empty());
     }
 
     /** The largest value held: adding to any stretch of a flight never lowers it. */
@@ -134,11 +135,15 @@ class GradeMonotoneTest {
 
     /** Principle: two flights that differ by a tenth of a mile differ by at most 12 points; here by half of that. */
     private static void fallsWithoutACliff(List<Grade> grades) {
+        fallsInSteps(grades, 6);
+    }
+
+    private static void fallsInSteps(List<Grade> grades, double largest) {
         falls(grades);
         for (int i = 1; i < grades.size(); i++) {
             assertThat(grades.get(i).score().orElseThrow())
                     .as("%d: %s after %s", i, grades.get(i), grades.get(i - 1))
-                    .isGreaterThanOrEqualTo(grades.get(i - 1).score().orElseThrow() - 6);
+                    .isGreaterThanOrEqualTo(grades.get(i - 1).score().orElseThrow() - largest);
         }
     }
 
@@ -174,6 +179,31 @@ class GradeMonotoneTest {
         fallsWithoutACliff(grades);
         assertThat(grades).allSatisfy(grade -> assertThat(grade.faults()).hasSizeLessThan(2));
         assertThat(grades.get(grades.size() - 1).faults()).hasSize(1);
+    }
+
+    /**
+     * Turned back from the vector for half a minute, ever farther from the line. Near it that may be a turn onto the course that
+     * was overdone; farther out it is a vector not held. Nothing falls where one becomes the other, and it does not earn more.
+     */
+    @Test
+    void turningBackFromTheVectorCostsTheMoreTheFartherOut() {
+        for (double turn : new double[] {-90, -135, -180, 170}) {
+            List<Grade> grades = new ArrayList<>();
+            for (double nearNm = 1.4; nearNm < 3.5; nearNm += 0.1) {
+                Leg leg = new Leg(45, -1, 120, Ocean.CALM, 12);
+                leg.flight.miles(12 - nearNm / Math.sin(Math.toRadians(45)));
+                double vector = leg.flight.end().trackDeg();
+                leg.flight.turn(turn).seconds(30).turnTo(vector);
+                double lead = leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5));
+                leg.flight.miles(-leg.crossNm() / Math.sin(Math.toRadians(45)) - lead);
+                leg.turnOn().asCleared();
+                grades.add(Flown.fly(leg.flight.sample(1)).grade());
+            }
+            fallsInSteps(grades, 12);
+            assertThat(grades.get(grades.size() - 1).faults())
+                    .extracting(Fault::code)
+                    .containsExactly(FaultCode.HEADING_NOT_HELD);
+        }
     }
 
     @Test

@@ -221,4 +221,24 @@ class IgnoredClearanceTest {
         assertThat(flown.criterion("HEADING").judged()).isFalse();
         assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.NOT_JUDGED);
     }
+
+    /** The altitude is held because it was held before; turn and course were not due when the next one came 25 s later. */
+    @Test
+    void whatWasNotDueOfAClearanceLeavesItNotJudgedThoughItsAltitudeWasKept() {
+        Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+        int flown = Ocean.magneticHeading(leg.flight.seconds(600).sample(1).get(0));
+        String first = heading(flown + 60) + ", intercept the AAA 102 radial, join V40, then as filed";
+        String second = heading(flown + 30) + ", intercept the AAA 102 radial, join V40, then as filed";
+        Flown ignored = Flown.fly(leg.flight.sample(1), List.of(Ocean.at(2, first, 6000), Ocean.at(27, second, 6000)));
+        List<AmendmentGrade> amendments = ignored.grade().last().amendments();
+        assertThat(amendments.get(0).verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(amendments.get(0).notJudged())
+                .contains("what was not due when the next clearance came is not judged");
+        assertThat(amendments.get(1).verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(ignored.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    private static String heading(int magnetic) {
+        return String.format(Locale.ROOT, "fly heading %03d", (magnetic + 359) % 360 + 1);
+    }
 }

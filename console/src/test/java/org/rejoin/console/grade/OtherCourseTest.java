@@ -359,4 +359,47 @@ class OtherCourseTest {
                     .isEmpty();
         }
     }
+
+    /**
+     * V50 runs due south at 44.4 west and V40 ten miles east of it. Cleared onto V50 by a heading from the east, from where V40
+     * comes first, or from the west, where it lies beyond.
+     */
+    @ParameterizedTest
+    @ValueSource(ints = {1, -1})
+    void anotherAirwayThanTheOneThatWasClearedIsNamed(int fromEast) {
+        Flown flown = ontoV40(fromEast, 300);
+        assertThat(flown.all(FlightEvent.OtherAirwayJoined.class))
+                .singleElement()
+                .satisfies(event -> assertThat(event.ident()).isEqualTo("V40"));
+        assertThat(flown.grade().faults())
+                .as("%s", flown.grade())
+                .singleElement()
+                .satisfies(fault -> {
+                    assertThat(fault.code()).isEqualTo(FaultCode.NOT_ACHIEVED);
+                    assertThat(fault.text())
+                            .contains("joined V40; the clearance was V50")
+                            .contains("compare the course");
+                });
+        assertThat(flown.score()).isLessThan(35);
+    }
+
+    /** Along it for less than a minute it may be a turn that is not over. */
+    @Test
+    void aMinuteAlongAnotherAirwayItTakes() {
+        assertThat(ontoV40(1, 40).all(FlightEvent.OtherAirwayJoined.class)).isEmpty();
+    }
+
+    private static Flown ontoV40(int fromEast, double seconds) {
+        Position meets = Ocean.V40.pointAt(65);
+        double nm = fromEast > 0 ? 6 : 18;
+        Position start = meets.destination(new TrueDirection(180 - fromEast * 60), nm);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(meets).initial().deg(), 120, Ocean.CALM);
+        flight.miles(nm - flight.radiusNm() * Math.tan(Math.toRadians(60)));
+        flight.turnTo(Ocean.V40.offset(flight.end().position()).course().deg()).seconds(seconds);
+        List<AircraftState> states = flight.sample(1);
+        String say = String.format(
+                Locale.ROOT, "fly heading %03d, intercept V50, then as filed", Ocean.magneticHeading(states.get(0)));
+        return Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU");
+    }
 }

@@ -150,6 +150,7 @@ final class ConfusionPage {
                 | `WEAVING` | three or four crossings in 165 to 195 s with swings of 8 to 13 degrees, 0.08 to 0.12 NM to either side |
                 | `WRONG_TURN` | turned 8 to 30 degrees against the turn of the route |
                 | `SEQUENCE_MISSED` | 11 to 19 degrees from the old course 26 to 30 s after passing abeam, or a turn of the route of less than 22 degrees |
+                | `COURSE_NOT_HELD` | 1.4 to 1.6 NM off the course once established; what it comes of or comes to may say it |
                 | `ROUTE_LEFT` | 1.9 to 2.1 NM off the leg, or turned off it by 27 to 33 degrees for 16 to 24 s, or then 1.4 to 1.6 NM off it, or about its lead before the end; coming back to the line at an angle |
                 | `NOT_ACHIEVED` | never joined the next leg, with time for it |
                 """;

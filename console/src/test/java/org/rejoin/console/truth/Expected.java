@@ -114,6 +114,25 @@ final class Expected {
         boolean perhaps = truth.offLegNm(1.9, lead * 0.8)
                 || (truth.offLegS(27, lead * 0.8, true) > 16 && truth.offLegNm(1.4, lead * 0.8));
         held("ROUTE_LEFT", surely, perhaps);
+        offTheCourse(truth.offLegNm(1.4, lead * 0.8));
+    }
+
+    /** Off the course by more than three quarters of the scale, 1.5 NM, give or take 0.1, once established: whatever else it is, too. */
+    private void offTheCourse(boolean perhapsBeforeTheEnd) {
+        if (truth.crossAfterEstablishedNm() > 1.6) {
+            required.add(Set.of(
+                    "COURSE_NOT_HELD",
+                    "ROUTE_LEFT",
+                    "WEAVING",
+                    "TURNED_EARLY",
+                    "OVERSHOOT",
+                    "FLOWN_THROUGH",
+                    "WRONG_DIRECTION",
+                    "NOT_ACHIEVED"));
+        }
+        if (truth.crossAfterEstablishedNm() > 1.4 || perhapsBeforeTheEnd) {
+            allowed.add("COURSE_NOT_HELD");
+        }
     }
 
     private void achieved() {
