@@ -148,7 +148,8 @@ final class InstructionReader {
         if (correction != null && part.filler() == null) {
             correct(part, from);
         }
-        if (part.filler() == null) {
+        boolean way = (part.join() != null || part.direct() != null) && lateral.saidTheWay();
+        if (part.filler() == null && !way) {
             lastFrom = Math.min(from, read.size());
         }
     }
@@ -417,9 +418,9 @@ final class InstructionReader {
         } else if (part.vectorTo() != null) {
             read.add(lateral.vectorTo(part.vectorTo()));
         } else if (part.join() != null) {
-            lateral.joinAt(part.join().airway(), part.join().along());
+            lateral.join(part.join(), correction != null);
         } else if (part.direct() != null) {
-            read.addAll(lateral.directs(part.direct()));
+            lateral.direct(part.direct(), correction != null);
         } else if (part.clearedTo() != null) {
             read.add(new Instruction.ClearedTo(lateral.limit(part.clearedTo())));
         } else if (part.onward() != null) {

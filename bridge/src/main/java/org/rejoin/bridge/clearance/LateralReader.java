@@ -26,6 +26,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleConte
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
+import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
 import org.jspecify.annotations.Nullable;
 
@@ -40,6 +41,9 @@ final class LateralReader {
     private final LineReader lines;
     private final List<Instruction> read;
     private Optional<DirectContext> straightOn = Optional.empty();
+
+    /** The direct that the last words said the way to: "proceed to BBB via CCC". */
+    private Optional<Instruction> wayTo = Optional.empty();
 
     /** Reads against a chart; adds to the instructions said before. */
     LateralReader(
@@ -197,8 +201,61 @@ final class LateralReader {
                 : Optional.empty();
     }
 
+    /** Reads an airway; said as the way to the fix before it, it is flown first. */
+    void join(JoinContext spoken, boolean corrects) throws ClearanceException {
+        int from = read.size();
+        joinAt(spoken.airway(), spoken.along());
+        Instruction.JoinAirway join = (Instruction.JoinAirway) read.get(from);
+        // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB.
+        boolean leadsOn = from > 0
+                && join.to().isPresent()
+                && read.get(from - 1) instanceof Instruction.Direct before
+                && !before.to().equals(join.to().get())
+                && places.passes(join.airway(), before.to());
+        first(spoken, from, spoken.VIA() != null && !leadsOn, corrects);
+    }
+
+    /** Reads a direct; said as the way to the fix before it, it is flown first. */
+    void direct(DirectContext spoken, boolean corrects) throws ClearanceException {
+        int from = read.size();
+        read.addAll(directs(spoken));
+        first(spoken, from, spoken.VIA() != null && straightOn.isEmpty(), corrects);
+    }
+
+    /**
+     * "Direct BBB via CCC": CCC comes first, then BBB (FAA Order JO 7110.65, 4-4-1), and so does what follows CCC with nothing
+     * between.
+     */
+    private void first(ParserRuleContext spoken, int from, boolean via, boolean corrects) {
+        Optional<Instruction> end = from > 0 && !corrects && source.follows(spoken)
+                ? Optional.of(read.get(from - 1))
+                        .filter(before -> before instanceof Instruction.Direct && (via || wayTo.equals(Optional.of(before))))
+                : Optional.empty();
+        wayTo = end;
+        if (end.isEmpty()) {
+            return;
+        }
+        Instruction.Direct to = (Instruction.Direct) read.remove(from - 1);
+        if (read.get(from - 1) instanceof Instruction.Direct first && first.turn() == TurnDirection.SHORTEST) {
+            // The turn that is said is the one that begins the way.
+            read.set(from - 1, new Instruction.Direct(first.to(), first.whenAble() || to.whenAble(), to.turn()));
+            to = new Instruction.Direct(to.to(), false, TurnDirection.SHORTEST);
+            wayTo = Optional.of(to);
+        }
+        boolean there = read.get(read.size() - 1) instanceof Instruction.JoinAirway join
+                && join.to().equals(Optional.of(to.to()));
+        if (!there) {
+            read.add(to);
+        }
+    }
+
+    /** Whether the words read last said the way to the fix before them. */
+    boolean saidTheWay() {
+        return wayTo.isPresent();
+    }
+
     /** "Join V40 at PRION at FL100" is a crossing too. */
-    void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
+    private void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
         Instruction.JoinAirway join = join(airway, along);
         read.add(join);
         if (along.joinBound() != null) {

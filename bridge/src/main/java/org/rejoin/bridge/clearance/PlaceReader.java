@@ -64,6 +64,11 @@ record PlaceReader(
         return passed(airway, place, named(place, ClearanceException.Code.UNKNOWN_FIX));
     }
 
+    /** Whether an airway passes a point. */
+    boolean passes(String ident, Waypoint point) {
+        return chart.airways(ident).stream().anyMatch(airway -> airway.passes(point));
+    }
+
     private Waypoint passed(String ident, ParserRuleContext place, List<Waypoint> all) throws ClearanceException {
         Airway airway = chart.airway(ident).orElseThrow();
         List<Waypoint> passed = all.stream().filter(airway::passes).toList();

@@ -24,6 +24,54 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     /** Flying an airway the track is this near to its course, degrees. */
     private static final double ALONG_DEG = 45;
 
+    /**
+     * No heading joins an airway beyond the clearance limit; one that nobody assigned does not join it beyond the fix where it
+     * is left, either, while the aircraft is nearer to what leads there as filed.
+     */
+    static AirwayAmendment of(AmendmentDraft draft, AirwayPath whole) {
+        Optional<AirwayPath> toLimit =
+                draft.clearance.last(Instruction.ClearedTo.class).flatMap(cleared -> whole.upTo(cleared.limit()));
+        boolean present = draft.heading
+                .filter(plan -> plan.origin() == HeadingPlan.Origin.PRESENT)
+                .isPresent();
+        AirwayAmendment all = new AirwayAmendment(draft, whole);
+        AirwayAmendment there = new AirwayAmendment(draft, toLimit.orElseGet(() -> present ? all.asFiled() : whole));
+        if (present
+                && there.alreadyOn().isEmpty()
+                && !there.isMet()
+                && (all.alreadyOn().isPresent() || all.isMet())) {
+            there.proposeAnother();
+        }
+        return there;
+    }
+
+    /** The side of the fix where it is left that is flown as filed, where that is nearer; else all of it. */
+    private AirwayPath asFiled() {
+        List<AirwayPath.Step> steps = path.steps();
+        int side = path.upTo(steps.get(steps.size() - 1).segment().to())
+                .orElseThrow()
+                .steps()
+                .size();
+        boolean filed = draft.filed.segments().stream().anyMatch(segment -> segment.isOn(path.ident()));
+        boolean nearer =
+                OnSegments.nearest(segments(), draft.situation.position()).index() < side;
+        return filed && nearer ? new AirwayPath(path.ident(), steps.subList(0, side), path.tail()) : path;
+    }
+
+    private void proposeAnother() {
+        HeadingPlan present = draft.heading.orElseThrow();
+        Optional<HeadingPlan> other = propose();
+        if (other.isPresent()) {
+            draft.note(
+                    "heading %s, which is flown now, meets %s only beyond %s, where it is left: another is proposed",
+                    Angles.figures(present.magnetic().deg()),
+                    path.name(),
+                    path.steps().get(path.steps().size() - 1).segment().to().ident());
+            draft.heading = other;
+            draft.describeHeading();
+        }
+    }
+
     /** Whether the heading meets it, or one that can be proposed does where there is none. */
     boolean isMet() {
         return draft.heading.or(this::propose).flatMap(this::meeting).isPresent();

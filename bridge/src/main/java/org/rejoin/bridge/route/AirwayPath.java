@@ -59,6 +59,16 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return new AirwayPath(ident, steps.subList(first, last + 1), onward);
     }
 
+    /** The same, to be joined no farther than a fix, and with nothing beyond it; empty where no step of it leads there. */
+    Optional<AirwayPath> upTo(Waypoint fix) {
+        for (int i = 0; i < steps.size(); i++) {
+            if (steps.get(i).segment().to().equals(fix)) {
+                return Optional.of(new AirwayPath(ident, steps.subList(0, i + 1), List.of()));
+            }
+        }
+        return Optional.empty();
+    }
+
     /** Any leg of the filed route. */
     static AirwayPath ofFiledRoute(FiledRoute filed) {
         return new AirwayPath("", steps(filed.segments()), List.of());

@@ -2,11 +2,14 @@ package org.rejoin.bridge.route;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
@@ -24,6 +27,9 @@ final class RadialAmendment {
 
     /** How far out a radial is followed, nautical miles; twice the largest service volume. */
     static final double RADIAL_REACH_NM = 300;
+
+    /** A published fix so near a crossing is the crossing, nautical miles: no needle tells them apart (common practice, no source). */
+    private static final double SAME_FIX_NM = 0.1;
 
     /** An intercept leaves at least this much of the course, nautical miles (common practice, no source). */
     private static final double ROOM_NM = 1;
@@ -220,8 +226,15 @@ final class RadialAmendment {
                 direction,
                 station.ident());
         ComputedFix computed = computedFix(station, radial, fix, direction);
-        draft.computedFix = Optional.of(computed);
-        Fix at = computed.fix();
+        Optional<Waypoint> published = published(fix);
+        draft.computedFix = published.isPresent() ? Optional.empty() : Optional.of(computed);
+        Waypoint at = published.orElse(computed.fix());
+        published.ifPresent(point -> draft.note(
+                "the %s crosses %s %.2f NM from %s, which is published there: that is the fix, and none is to be made",
+                line.name(),
+                AirwayPath.name(fix.step().segment()),
+                point.position().distanceNm(computed.fix().position()),
+                point.ident()));
         describe(computed, fix.crossing(), fix.step().line());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
         meet(flown, fixAlong);
@@ -242,7 +255,13 @@ final class RadialAmendment {
             draft.legs.add(new Leg.CourseToFix(
                     at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
-        draft.append(path.legsFrom(path.steps().indexOf(fix.step()), at, 0), path);
+        // The point where two legs join is left along the later of them.
+        int next = path.indexOf(at);
+        draft.append(
+                next >= 0
+                        ? path.legsFromPoint(next)
+                        : path.legsFrom(path.steps().indexOf(fix.step()), at, 0),
+                path);
         RouteChecks.used(
                 draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
@@ -329,6 +348,14 @@ final class RadialAmendment {
                         plan -> Intercepts.ahead(plan, flown)
                                 .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - ROOM_NM))
                 .or(() -> HeadingPlan.toward(flown, wanted, draft.situation));
+    }
+
+    /** The point of the airway that is published where the radial crosses it. */
+    private static Optional<Waypoint> published(RadialCrossings.Found found) {
+        FiledRoute.Segment segment = found.step().segment();
+        return Stream.of(segment.to(), segment.from())
+                .filter(point -> point.position().distanceNm(found.crossing().position()) <= SAME_FIX_NM)
+                .findFirst();
     }
 
     private ComputedFix computedFix(

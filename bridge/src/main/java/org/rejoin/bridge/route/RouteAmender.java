@@ -242,7 +242,7 @@ public final class RouteAmender {
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
             FixAmendment.viaFixes(chart, draft, lateral);
         } else if (!lateral.isEmpty()) {
-            new AirwayAmendment(draft, joinPath(chart, draft.filed, lateral)).work();
+            AirwayAmendment.of(draft, joinPath(chart, draft.filed, lateral)).work();
         } else if (draft.heading.isPresent() && draft.heading.get().origin() == HeadingPlan.Origin.ASSIGNED) {
             HeadingPlan plan = draft.heading.get();
             draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue(), Optional.empty()));

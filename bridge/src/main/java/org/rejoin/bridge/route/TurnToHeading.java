@@ -85,12 +85,17 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
         if (assigned.isPresent()) {
             return Optional.of(from(present, assigned.get().magnetic(), route.orderedTurn()));
         }
+        return direct(route, present);
+    }
+
+    /** The turn from a heading by the compass to the fix that a route leads direct to; empty where it begins otherwise. */
+    public static Optional<TurnToHeading> direct(AmendedRoute route, MagneticDirection flown) {
         Situation situation = route.situation();
         return route.legs().get(0) instanceof Leg.DirectToFix direct
                 ? situation
                         .headingFor(direct.path().initialCourse())
                         .map(wind -> from(
-                                present,
+                                flown,
                                 wind.heading().toMagnetic(situation.variation()),
                                 said(route.clearance(), direct)))
                 : Optional.empty();

@@ -20,6 +20,7 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.route.TurnToHeading;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -56,11 +57,17 @@ final class BriefPicture {
                             .toMagnetic(route.situation().variation())
                             .deg()),
                     direct.path().lengthNm(),
-                    route.turn()
+                    toFix(route)
                             .filter(turn -> turn.degrees() >= 1)
                             .map(turn -> Words.say(
-                                    "%sturn %s by %s to it",
-                                    turn.degrees() > 90 ? "it is behind you, " : "",
+                                    "%s%sturn %s by %s to it",
+                                    route.assignedHeading()
+                                            .map(plan -> "from heading "
+                                                    + Angles.figures(plan.magnetic().deg()) + " ")
+                                            .orElse(""),
+                                    turn.degrees() > 90 && route.assignedHeading().isEmpty()
+                                            ? "it is behind you, "
+                                            : "",
                                     Words.side(turn.right()),
                                     Angles.degrees(turn.degrees())))
                             .orElse("turn straight to it")));
@@ -92,6 +99,13 @@ final class BriefPicture {
                         + ", which was not filed, and the controller has not said how it goes on: ask before you are"
                         + " there."));
         return said;
+    }
+
+    /** The turn to the fix of a direct; from the heading assigned until then, where one is. */
+    private static Optional<TurnToHeading> toFix(AmendedRoute route) {
+        return route.assignedHeading()
+                .map(plan -> TurnToHeading.direct(route, plan.magnetic()))
+                .orElseGet(route::turn);
     }
 
     private static String whereYouAre(Brief brief) {

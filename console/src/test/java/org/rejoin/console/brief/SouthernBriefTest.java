@@ -72,6 +72,15 @@ class SouthernBriefTest {
                 .contains("At WIL030030 you hold, north-east of it");
     }
 
+    /** OKA is on course 104 in still air: 64 degrees right of heading 040, which lies 20 degrees left of the nose. */
+    @Test
+    void a_direct_when_able_is_turned_to_from_the_heading_until_then() throws Exception {
+        assertThat(text(brief("fly heading 040, when able direct OKA", -51.0, -179.6)))
+                .contains("from heading 040 turn right by 6")
+                .doesNotContain("turn left by 20 degrees to it");
+        assertThat(text(brief("direct OKA", -51.0, -179.6))).contains("NM away: turn right by 4");
+    }
+
     /** Who is cleared to a fix and no farther asks for more in time: nothing is as filed from a fix that was not filed. */
     @ParameterizedTest
     @CsvSource(

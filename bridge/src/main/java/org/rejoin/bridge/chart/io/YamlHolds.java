@@ -48,6 +48,10 @@ record YamlHolds(Chart points, Problems problems) {
                     "give inbound_course_magnetic_deg or inbound_course_true_deg, one of the two, in degrees");
             return Optional.empty();
         }
+        Optional<Turns> turns = entry.constant("turns", List.of(Turns.values()), true);
+        if (entry.value("turns") != null && turns.isEmpty()) {
+            return Optional.empty();
+        }
         OptionalDouble minutes = entry.number("leg_min", 0.1, 30, "minutes");
         OptionalDouble miles = entry.number("leg_nm", 0.1, 100, "nautical miles");
         if (minutes.isPresent() && miles.isPresent()) {
@@ -57,7 +61,7 @@ record YamlHolds(Chart points, Problems problems) {
                 shown.get(0),
                 new Radial(magnetic.orElseGet(trueDeg::getAsDouble)),
                 trueDeg,
-                entry.constant("turns", List.of(Turns.values()), false).orElse(Turns.RIGHT) == Turns.RIGHT,
+                turns.orElse(Turns.RIGHT) == Turns.RIGHT,
                 miles.isPresent() ? OptionalDouble.empty() : minutes,
                 miles,
                 entry.number("minimum_altitude_ft", -2000, 60_000, "feet"),

@@ -329,4 +329,18 @@ class YamlChartTest {
         assertThat(problems(CHART + "holds:\n  - " + entry + "\n"))
                 .anySatisfy(found -> assertThat(found.what()).contains(problem));
     }
+
+    /** Flown the other way round it would be another hold. */
+    @Test
+    void aHoldingPatternWhoseTurnsAreNotUnderstoodIsLeftOut() throws IOException {
+        ChartReader.Result result = read(CHART + """
+                holds:
+                  - {fix: ABCDE, inbound_course_magnetic_deg: 140, turns: lft, leg_min: 1}
+                  - {fix: AAA, inbound_course_magnetic_deg: 60}
+                """);
+        assertThat(result.chart().holds()).singleElement().satisfies(hold -> {
+            assertThat(hold.fix().ident()).isEqualTo("AAA");
+            assertThat(hold.right()).isTrue();
+        });
+    }
 }
