@@ -18,8 +18,8 @@ import org.antlr.v4.runtime.Token;
 final class Callsign {
 
     /** Everyday words and abbreviations (ICAO Doc 8400) with which an instruction is typed; no name of an operator. */
-    private static final Set<String> NO_NAMES =
-            Set.of(("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC CLB CM DESC DM DSND FH I IAS INT LT M MACH"
+    private static final Set<String> NO_NAMES = Set.of(
+            ("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC CLB CM DESC DM DSND FH I IAS INT LT M MACH"
                             + " MAINT MNTN MTN RGT RT SQ SQK T TL TR XPDR "
                             + "ADJUST AIM ALTER ASCEND ASSIGNED BACK BANK BEAR BEGIN BREAK CIRCLE COME CORRECT DEVIATE DIAL"
                             + " DIVERT DROP EASE GAIN GET GIVE GO JUST KEEP LETS LOSE MAKE MOVE NAVIGATE NEED NEW ORBIT PLEASE"
@@ -103,8 +103,7 @@ final class Callsign {
                         && instructions.stream().noneMatch(Instruction.Heading.class::isInstance)
                 : instructions.stream().noneMatch(Instruction.Maintain.class::isInstance);
         notes.add(
-                taken(words)
-                        + (open ? "; " + (heading ? "a heading" : "an altitude") + " is " + meant(figures) : ""));
+                taken(words) + (open ? "; " + (heading ? "a heading" : "an altitude") + " is " + meant(figures) : ""));
         return words;
     }
 
@@ -141,11 +140,7 @@ final class Callsign {
             case "SQ", "SQK", "XPDR" -> "leave it out: a transponder code has nothing to fly in it";
             case "MACH" -> "say the speed in knots: \"maintain 140 knots\"";
             case "ALT", "LVL" ->
-                "say "
-                        + meant(
-                                figures.matches("[0-9]{2,3}")
-                                        ? figures.replaceFirst("^0+", "") + "00"
-                                        : figures);
+                "say " + meant(figures.matches("[0-9]{2,3}") ? figures.replaceFirst("^0+", "") + "00" : figures);
             default -> "say " + meant(figures);
         };
     }

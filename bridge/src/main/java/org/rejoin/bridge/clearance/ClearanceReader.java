@@ -205,8 +205,8 @@ public final class ClearanceReader {
     /** What a number alone would be said as; of other words, what would be understood there. */
     private static String meant(List<Token> words) {
         return SpokenNumber.of(words.stream().map(Token::getText).toList())
-                .map(number -> Callsign.meant(
-                        number.digits().length() > 2 ? number.digits() : String.valueOf(number.value())))
+                .map(number ->
+                        Callsign.meant(number.digits().length() > 2 ? number.digits() : String.valueOf(number.value())))
                 .orElse(Vocabulary.INSTRUCTION);
     }
 

@@ -17,8 +17,8 @@ import org.antlr.v4.runtime.Token;
 final class Heard {
 
     /** Words of the language that begin an instruction where they are no participle. */
-    private static final Set<Integer> IMPERATIVES =
-            Vocabulary.types("FLY TURN CLIMB DESCEND MAINTAIN CROSS INTERCEPT JOIN HOLD DEPART REDUCE INCREASE STEER ARC "
+    private static final Set<Integer> IMPERATIVES = Vocabulary.types(
+            "FLY TURN CLIMB DESCEND MAINTAIN CROSS INTERCEPT JOIN HOLD DEPART REDUCE INCREASE STEER ARC "
                     + "DIRECT PROCEED CLEARED RESUME REST CHANGE CANCEL DISREGARD EXPECT AS WHEN AFTER AMEND REPORT "
                     + "REROUTED REJOIN HALT OFFSET CORRECTION CRUISE ANTICIPATE QNH ALTIMETER RADAR_CONTACT RADAR_ENDED "
                     + "ROGER WAKE CONTACT DELAY_EXPECTED ASIDE DEVIATE READY_TO_COPY READ_BACK SAY_AGAIN IF_ABLE NOT_OURS "
@@ -51,8 +51,7 @@ final class Heard {
     private static void report(List<Token> tokens, int first) {
         for (int i = first; !ends(tokens.get(i)); i++) {
             int type = tokens.get(i).getType();
-            boolean behind = i > first
-                    && GOES_ON.contains(tokens.get(i - 1).getType());
+            boolean behind = i > first && GOES_ON.contains(tokens.get(i - 1).getType());
             if (isParticiple(tokens.get(i)) || (behind && (IMPERATIVES.contains(type) || OF_A_REPORT.contains(type)))) {
                 hear(tokens, i);
             } else if (i > first && IMPERATIVES.contains(type)) {
@@ -85,7 +84,8 @@ final class Heard {
     /** Behind "12 o'clock"; -1 where no such place is said. */
     private static int clock(List<Token> tokens, int behind) {
         int i = behind;
-        while (Vocabulary.isFigure(tokens.get(i)) || CLOCK_LEAD.contains(tokens.get(i).getType())) {
+        while (Vocabulary.isFigure(tokens.get(i))
+                || CLOCK_LEAD.contains(tokens.get(i).getType())) {
             i++;
         }
         return tokens.get(i).getType() == ClearanceLanguageLexer.OCLOCK ? i + 1 : -1;
@@ -111,7 +111,8 @@ final class Heard {
         boolean going = at > first
                 && tokens.get(at - 1).getText().toLowerCase(Locale.ROOT).endsWith("ing");
         boolean way = token.getType() == ClearanceLanguageLexer.DIRECT && going;
-        boolean compass = token.getText().equalsIgnoreCase("up") || token.getText().equalsIgnoreCase("down");
+        boolean compass =
+                token.getText().equalsIgnoreCase("up") || token.getText().equalsIgnoreCase("down");
         return IMPERATIVES.contains(token.getType()) && !isParticiple(token) && !way && !compass;
     }
 
@@ -128,7 +129,8 @@ final class Heard {
 
     private static boolean ends(Token token) {
         return switch (token.getType()) {
-            case Token.EOF, ClearanceLanguageLexer.COMMA, ClearanceLanguageLexer.STOP, ClearanceLanguageLexer.THEN -> true;
+            case Token.EOF, ClearanceLanguageLexer.COMMA, ClearanceLanguageLexer.STOP, ClearanceLanguageLexer.THEN ->
+                true;
             default -> false;
         };
     }

@@ -507,7 +507,6 @@ final class InstructionReader {
     private void further(FurtherTimeContext spoken) throws ClearanceException {
         if (spoken.IN() != null) {
             read.add(holds.furtherIn(spoken));
-            notes.add("\"" + source.words(spoken) + "\": heard; no time of a day is known to hold until, so none is kept");
             return;
         }
         String time = holds.time(spoken);
@@ -521,7 +520,6 @@ final class InstructionReader {
             }
         }
         read.add(new Noted.FurtherClearance(time));
-        notes.add("\"" + source.words(spoken) + "\": heard; no hold is said before it that it would be of");
     }
 
     private static Noted.Lifted.Kind lifted(LiftedContext spoken) {
@@ -589,7 +587,8 @@ final class InstructionReader {
                     && word.getSymbol().getType() == ClearanceLanguageParser.HASTE
                     && !(word.getParent() instanceof FillerContext time && time.TIME() != null)) {
                 boolean through = word.getParent() instanceof FillerContext said && said.altitude() != null;
-                notes.add("\"" + (through ? source.words(part) : word.getText()) + "\": heard; how fast is the pilot's to fly");
+                notes.add("\"" + (through ? source.words(part) : word.getText())
+                        + "\": heard; how fast is the pilot's to fly");
             }
         }
     }
@@ -626,8 +625,8 @@ final class InstructionReader {
             if (heading
                     && said instanceof Instruction.Direct direct
                     && direct.turn() != Instruction.TurnDirection.SHORTEST) {
-                notes.add("\"" + Phraseology.say(direct)
-                        + "\": the turn is from the heading, when the direct is begun");
+                notes.add(
+                        "\"" + Phraseology.say(direct) + "\": the turn is from the heading, when the direct is begun");
             }
         }
     }

@@ -149,7 +149,8 @@ final class Shorthand {
             Token token = tokens.get(i);
             boolean level = tokens.get(i - 1).getType() == ClearanceLanguageLexer.MAINTAIN
                     && token.getType() == ClearanceLanguageLexer.NUMBER;
-            if (level && source.words(token, token).matches("[0-9]{2,3}")
+            if (level
+                    && source.words(token, token).matches("[0-9]{2,3}")
                     && !source.words(token, token).equals(token.getText())) {
                 notes.add("\"" + source.words(tokens.get(i - 1), token) + "\": read as " + token.getText() + " feet");
             }

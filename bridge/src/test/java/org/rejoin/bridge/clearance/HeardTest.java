@@ -68,7 +68,8 @@ class HeardTest {
     void a_report_is_only_made(String report) {
         assertThat(ClearanceReaderTest.read("direct BBB, report " + report).instructions())
                 .endsWith(new Instruction.Report(report))
-                .startsWith(ClearanceReaderTest.read("direct BBB").instructions().get(0))
+                .startsWith(
+                        ClearanceReaderTest.read("direct BBB").instructions().get(0))
                 .hasSize(2);
     }
 
@@ -79,9 +80,9 @@ class HeardTest {
             value = {
                 "expedite descent through 7000, direct BBB | \"expedite descent through 7000\"",
                 "descend and maintain 6000, expedite through 7000 | \"expedite through 7000\"",
-                "direct BBB, EFC in 20 minutes | \"EFC in 20 minutes\"",
-                "EFC 1530, direct BBB | \"EFC 1530\"",
-                "turn left heading 040 then turn right direct BBB | \"turn right direct BBB\": the turn is from the heading"
+                "hold at BBB, EFC in 20 minutes | \"expect further clearance in two zero minutes\": heard, and not kept",
+                "EFC 1530, hold at BBB | \"expect further clearance one five three zero\"",
+                "turn left heading 040 then turn right direct BBB | \"turn right, proceed direct Cross Swell\": the turn is from the heading"
             })
     void what_is_not_followed_is_noted_with_its_number(String words, String note) {
         assertThat(ClearanceReaderTest.read(words).notes()).anyMatch(said -> said.startsWith(note));

@@ -49,8 +49,7 @@ class ShorthandTest {
     @ParameterizedTest
     @CsvSource({"'dm 60, direct BBB', dm 60, 6000", "'direct BBB, m 100', m 100, 10000"})
     void hundreds_of_feet_are_said(String typed, String words, String feet) {
-        assertThat(ClearanceReaderTest.read(typed).notes())
-                .contains("\"" + words + "\": read as " + feet + " feet");
+        assertThat(ClearanceReaderTest.read(typed).notes()).contains("\"" + words + "\": read as " + feet + " feet");
     }
 
     @ParameterizedTest
