@@ -18,8 +18,9 @@ import org.antlr.v4.runtime.Token;
 final class Callsign {
 
     /** Everyday words and abbreviations (ICAO Doc 8400) with which an instruction is typed; no name of an operator. */
-    private static final Set<String> NO_NAMES =
-            Set.of(("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC "
+    private static final Set<String> NO_NAMES = Set.of(
+            ("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC CLB CM DESC DM DSND FH I IAS INT LT M MACH"
+                            + " MAINT MNTN MTN RGT RT SQ SQK T TL TR XPDR "
                             + "ADJUST AIM ALTER ASCEND ASSIGNED BACK BANK BEAR BEGIN BREAK CIRCLE COME CORRECT DEVIATE DIAL"
                             + " DIVERT DROP EASE GAIN GET GIVE GO JUST KEEP LETS LOSE MAKE MOVE NAVIGATE NEED NEW ORBIT PLEASE"
                             + " PULL PUSH RAISE REVERSE ROLL ROTATE RUN SELECT SET SHIFT SINK SLIDE STAND START STAY STRAIGHT"
@@ -56,7 +57,9 @@ final class Callsign {
             }
             if (NO_NAMES.contains(name.toUpperCase(Locale.ROOT))) {
                 throw source.notUnderstood(
-                        spoken, "no callsign, and no instruction here; say " + meant(lastNumber(source.words(spoken))));
+                        spoken,
+                        "no callsign, and no instruction here; "
+                                + right(name.toUpperCase(Locale.ROOT), lastNumber(source.words(spoken))));
             }
         }
         boolean article = spoken.namedCallsign() != null
@@ -73,18 +76,20 @@ final class Callsign {
 
     /**
      * The callsign in front of a clearance. A number alone that could be a heading or an altitude is none; with a name that
-     * the language does not have it is one, and a note says so where the clearance leaves that heading or altitude open.
+     * the language does not have it is one. A note says what was taken for it, and how that heading or altitude is said where the clearance leaves it open.
      */
     static String of(Source source, CallsignContext spoken, List<Instruction> instructions, List<String> notes)
             throws ClearanceException {
         String words = source.words(spoken);
         Matcher named = NAME_AND_NUMBER.matcher(plain(words));
         if (!named.matches() || spoken.getStart().getType() == ClearanceLanguageParser.ALNUM) {
+            notes.add(taken(words));
             return words;
         }
         String figures = named.group(2);
         boolean heading = isHeading(figures);
         if (!heading && !isAltitude(figures)) {
+            notes.add(taken(words));
             return words;
         }
         if (named.group(1).isEmpty()) {
@@ -97,11 +102,13 @@ final class Callsign {
                 ? instructions.stream().anyMatch(Callsign::isMet)
                         && instructions.stream().noneMatch(Instruction.Heading.class::isInstance)
                 : instructions.stream().noneMatch(Instruction.Maintain.class::isInstance);
-        if (open) {
-            notes.add("\"" + words + "\": taken for the callsign; " + (heading ? "a heading" : "an altitude") + " is "
-                    + meant(figures));
-        }
+        notes.add(
+                taken(words) + (open ? "; " + (heading ? "a heading" : "an altitude") + " is " + meant(figures) : ""));
         return words;
+    }
+
+    private static String taken(String words) {
+        return "\"" + words + "\": taken for the callsign";
     }
 
     /** Whether a heading leads to it. */
@@ -127,8 +134,19 @@ final class Callsign {
         return typed.isEmpty() ? plain(words).replaceFirst(".*?([0-9]*)$", "$1") : typed;
     }
 
+    /** What to say for an abbreviation and its figures. */
+    private static String right(String name, String figures) {
+        return switch (name) {
+            case "SQ", "SQK", "XPDR" -> "leave it out: a transponder code has nothing to fly in it";
+            case "MACH" -> "say the speed in knots: \"maintain 140 knots\"";
+            case "ALT", "LVL" ->
+                "say " + meant(figures.matches("[0-9]{2,3}") ? figures.replaceFirst("^0+", "") + "00" : figures);
+            default -> "say " + meant(figures);
+        };
+    }
+
     /** How the figures would be said as what they look like. */
-    private static String meant(String figures) {
+    static String meant(String figures) {
         if (isHeading(figures)) {
             return "\"fly heading " + figures + "\" or \"turn left " + Integer.parseInt(figures) + " degrees\"";
         }

@@ -46,7 +46,7 @@ public final class ClearanceReader {
         ClearanceContext clearance = parse(tokens, ClearanceLanguageParser::clearance)
                 .orElseThrow(() -> notUnderstood(new Source(text), tokens, chart));
         Source source = new Source(text);
-        List<String> notes = new ArrayList<>();
+        List<String> notes = new ArrayList<>(Shorthand.hundreds(tokens, source));
         if (clearance.callsign() != null) {
             Callsign.check(source, clearance.callsign(), chart);
         }
@@ -179,12 +179,13 @@ public final class ClearanceReader {
         if (unknown >= 0 && (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA)) {
             // Nothing is missing behind a word that nobody knows.
             Token last = tokens.get(index - 1);
+            String slipped = Vocabulary.didYouMean(tokens.get(unknown));
             return source.refuse(
                     tokens.get(unknown),
                     last,
                     ClearanceException.Code.NOT_UNDERSTOOD,
                     "not understood: \"" + source.words(tokens.get(unknown), last) + "\""
-                            + Vocabulary.didYouMean(tokens.get(unknown)));
+                            + (slipped.isEmpty() ? "; say " + meant(tokens.subList(unknown, index)) : slipped));
         }
         if (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA) {
             String missing = tokens.size() == 1 ? "nothing was said" : "something is missing" + after;
@@ -199,6 +200,14 @@ public final class ClearanceReader {
                 ClearanceException.Code.NOT_UNDERSTOOD,
                 "not understood: \"" + source.words(first, last) + "\"" + after
                         + (meant.isEmpty() ? understood : meant));
+    }
+
+    /** What a number alone would be said as; of other words, what would be understood there. */
+    private static String meant(List<Token> words) {
+        return SpokenNumber.of(words.stream().map(Token::getText).toList())
+                .map(number ->
+                        Callsign.meant(number.digits().length() > 2 ? number.digits() : String.valueOf(number.value())))
+                .orElse(Vocabulary.INSTRUCTION);
     }
 
     /** The first of the words right before a token that the chart does not show, a number behind them; -1 for none. */

@@ -377,13 +377,13 @@ final class InstructionReader {
                 || spoken.ROGER() != null
                 || spoken.WAKE() != null
                 || spoken.CONTACT() != null
-                || spoken.OCLOCK() != null
+                || spoken.traffic() != null
                 || spoken.ANTICIPATE() != null
                 || spoken.RADAR_ENDED() != null
                 || spoken.NO() != null
                 || spoken.DELAY_EXPECTED() != null
                 || spoken.IF_ABLE() != null
-                || !spoken.number().isEmpty()) {
+                || spoken.number() != null) {
             notes.add("\"" + source.words(spoken) + "\": heard, "
                     + (spoken.IF_ABLE() == null
                             ? "nothing to fly"
@@ -475,7 +475,11 @@ final class InstructionReader {
             }
             read.add(new Instruction.Expect(expected));
         } else if (part.report() != null) {
-            read.add(new Instruction.Report(afterFirst(part.report())));
+            String due = afterFirst(part.report());
+            if (due.isBlank()) {
+                throw source.notUnderstood(part, "what is to be reported is not said");
+            }
+            read.add(new Instruction.Report(due));
         } else if (part.begin() != null) {
             begin(part.begin());
         } else if (part.cancel() != null) {
@@ -583,7 +587,9 @@ final class InstructionReader {
             } else if (child instanceof TerminalNode word
                     && word.getSymbol().getType() == ClearanceLanguageParser.HASTE
                     && !(word.getParent() instanceof FillerContext time && time.TIME() != null)) {
-                notes.add("\"" + word.getText() + "\": heard; how fast is the pilot's to fly");
+                boolean through = word.getParent() instanceof FillerContext said && said.altitude() != null;
+                notes.add("\"" + (through ? source.words(part) : word.getText())
+                        + "\": heard; how fast is the pilot's to fly");
             }
         }
     }
@@ -605,11 +611,25 @@ final class InstructionReader {
                     0);
         }
         whole.finish();
+        turnOfDirect();
         boolean said = read.stream().anyMatch(Instruction.Onward.class::isInstance);
         if (changed && !said) {
             read.add(new Instruction.Onward(How.REST_OF_ROUTE_UNCHANGED));
         }
         return read;
+    }
+
+    /** "Turn left heading 040, then turn right direct FUL": the second turn is not that of the heading. */
+    private void turnOfDirect() {
+        boolean heading = read.stream().anyMatch(Instruction.Heading.class::isInstance);
+        for (Instruction said : read) {
+            if (heading
+                    && said instanceof Instruction.Direct direct
+                    && direct.turn() != Instruction.TurnDirection.SHORTEST) {
+                notes.add(
+                        "\"" + Phraseology.say(direct) + "\": the turn is from the heading, when the direct is begun");
+            }
+        }
     }
 
     private Instruction heading(HeadingContext spoken) throws ClearanceException {

@@ -104,6 +104,8 @@ final class Names {
         hesitations(tokens, chart);
         saidTwice(tokens);
         asTyped(tokens, chart);
+        Shorthand.spellOut(tokens, chart);
+        Heard.mark(tokens);
         return tokens;
     }
 

@@ -55,7 +55,7 @@ final class Vocabulary {
 
     static final Set<Integer> NUMBERS = types("NUMBER DIGIT TEEN TENS HUNDRED THOUSAND");
     private static final Set<Integer> LEVELS = types("FL FLIGHT FL_NUMBER NUMBER_FT");
-    private static final Set<Integer> NAMES = types("WORD LETTER NAME ALNUM");
+    private static final Set<Integer> NAMES = types("WORD LETTER NAME ALNUM HEARD");
     private static final Set<Integer> ABOUT_AIRWAYS = types("THE AIRWAY THEN");
     private static final Set<Integer> LINKS = types("COMMA STOP AND");
 

@@ -453,6 +453,9 @@ final class WholeClearance {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
                     notes.add("\"" + awaited.words() + "\": " + awaitedAt());
+                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.FurtherClearanceIn) {
+                    notes.add("\"" + awaited.words()
+                            + "\": heard, and not kept with the hold; say it behind the hold, as a time of day");
                 }
             } else if (each instanceof Noted noted && !InTurn.says(noted)) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");

@@ -95,7 +95,7 @@ class CallsignTest {
         assertThat(notes).singleElement().asString().contains("taken for the callsign", note);
         assertThat(ClearanceReaderTest.read(words + ", fly heading 100, maintain 6000")
                         .notes())
-                .noneMatch(each -> each.contains("callsign"));
+                .noneMatch(each -> each.contains("callsign; "));
     }
 
     @ParameterizedTest

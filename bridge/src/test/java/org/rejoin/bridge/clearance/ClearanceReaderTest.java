@@ -498,7 +498,10 @@ class ClearanceReaderTest {
                 read("november one two three alfa bravo, fly heading 120, join V40, disregard, fly heading 020,"
                         + " intercept V31");
         assertThat(read.instructions()).isEqualTo(instructions("fly heading 020, intercept V31"));
-        assertThat(read.notes()).containsExactly("\"fly heading 120, join V40\": taken back by \"disregard\"");
+        assertThat(read.notes())
+                .containsExactly(
+                        "\"fly heading 120, join V40\": taken back by \"disregard\"",
+                        "\"november one two three alfa bravo\": taken for the callsign");
         assertThat(instructions("disregard, fly heading 020")).contains(new Instruction.Cancel(), heading(20));
     }
 

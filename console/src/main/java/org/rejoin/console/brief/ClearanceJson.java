@@ -177,7 +177,9 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         if (direct.whenAble()) {
             object.put("when_able", true);
         }
-        return turn(direct.turn());
+        return object.has("turn") && direct.turn() != Instruction.TurnDirection.SHORTEST
+                ? object.put("direct_turn", lower(direct.turn()))
+                : turn(direct.turn());
     }
 
     @Override

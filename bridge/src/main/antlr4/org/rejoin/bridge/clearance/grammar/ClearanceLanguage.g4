@@ -13,7 +13,8 @@ grammar ClearanceLanguage;
 options { caseInsensitive = true; }
 
 // A name of several words that the chart shows, joined to one before the rules see it.
-tokens { NAME }
+// HEARD: a word of what other traffic does, or of what is to be reported; no word of an instruction.
+tokens { NAME, HEARD }
 
 // Several instructions in a row, with the callsign in front or not.
 clearance : (callsign COMMA* (unit COMMA*)?)? link* instruction (link* instruction)* STOP* EOF ;
@@ -56,13 +57,15 @@ filler
     | RADAR_ENDED | REASON NO nameWord+
     | RADAR_CONTACT (COMMA? number MILE compass (OF | FROM) THE? place)? | ROGER | WAKE
     | CONTACT (nameWord | APPROACH | CENTER)* HASTE? (ON | AT)? frequency
-    | REASON COMMA? number OCLOCK (COMMA? number MILE)? (COMMA? COMPASS_BOUND)? (COMMA? MOVEMENT)?
-      (COMMA? TYPE nameWord+ figure*)? (COMMA? ALTITUDE (UNKNOWN | nameWord? altitude))?
+    | traffic
     | POSITION number MILE? compass (OF | FROM) THE? place
     | TIME HASTE number
     | READY_TO_COPY | READ_BACK | SAY_AGAIN | IF_ABLE
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
+
+// TRAFFIC, 12 O'CLOCK, 5 MILES, OPPOSITE DIRECTION, DESCENDING TO 6000 (2-1-21): up to the next imperative it is heard
+traffic : REASON ((COMMA | AT | YOUR)* number OCLOCK HEARD* | HEARD+) ;
 
 // CORRECTION, ONE TWO THOUSAND; CORRECTION, BBB; CORRECTION, WEST; I SAY AGAIN 090: it alone, in the place of the one said last
 corrected : (CORRECTION | SAY_AGAIN) COMMA? (altitude | compass | namedPlace | side TURNS) ;
@@ -110,7 +113,7 @@ presentHeading : (FLY | CONTINUE | MAINTAIN) YOUR? PRESENT HEADING reason? endin
 runwayHeading : (FLY | CONTINUE | MAINTAIN) RUNWAY HEADING reason? ;
 
 // FOR SPACING; VECTORS FOR SEQUENCING: why, nothing to fly
-reason : COMMA? (VECTOR? FOR | FOR? VECTOR (FOR | AROUND) | DUE TO?) (REASON | AND)+
+reason : COMMA? (VECTOR? FOR | FOR? VECTOR (FOR | AROUND) | DUE TO?) (REASON | AND)+ ((COMMA | AT | YOUR)* number OCLOCK)? HEARD*
     | COMMA? FOR? VECTOR ACROSS THE? (airway | radial | place)
     ;
 
@@ -158,7 +161,7 @@ arcName
 
 arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
-toIntercept : ((FOR | VIA)? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT | UNTIL ESTABLISHED ON ;
+toIntercept : ((FOR | VIA)? VECTOR)? TO? INTERCEPT (AND (TRACK | FOLLOW))? | UNTIL INTERCEPT | UNTIL ESTABLISHED ON ;
 
 toJoin : ((FOR | VIA)? VECTOR)? TO? (JOIN | REJOIN) ;
 
@@ -332,7 +335,7 @@ altitude
     ;
 
 // CROSS ABCDE AT 6000; AT OR ABOVE 6000; AT 6000 OR ABOVE; AT AND MAINTAIN 6000
-cross : CROSS crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)* ;
+cross : ((CLIMB | DESCEND) TO)? CROSS crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)* ;
 
 // TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
 crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) ;
@@ -345,7 +348,7 @@ crossLimit
     | AT TIME? number OR (AFTER | BEFORE)
     | AT OR (AFTER | BEFORE) TIME? number
     | NOT BEFORE TIME? number
-    | AT number KNOTS speedBound?
+    | (AT | AND AT?) number KNOTS speedBound?
     ;
 
 bound : OR (ABOVE | BELOW) ;
@@ -649,7 +652,6 @@ MAGNETIC : 'magnetic' ;
 MAINTAIN : 'maintain' | 'maintaining' ;
 MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
-MOVEMENT : 'converging' | 'diverging' | 'overtaking' | 'opposite' [ ]+ 'direction' ;
 MY : 'my' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' | 'beacon' ;
@@ -715,11 +717,9 @@ TO : 'to' ;
 TRACK : 'track' ;
 TRANSMISSION : 'transmission' ;
 TRUE : 'true' ;
-TYPE : 'type' ;
 TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
-UNKNOWN : 'unknown' ;
 UNTIL : 'until' | 'till' | 'til' ;
 UPPER : 'upper' ;
 VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
