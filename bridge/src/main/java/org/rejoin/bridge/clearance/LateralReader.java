@@ -229,7 +229,8 @@ final class LateralReader {
     private void first(ParserRuleContext spoken, int from, boolean via, boolean corrects) {
         Optional<Instruction> end = from > 0 && !corrects && source.follows(spoken)
                 ? Optional.of(read.get(from - 1))
-                        .filter(before -> before instanceof Instruction.Direct && (via || wayTo.equals(Optional.of(before))))
+                        .filter(before ->
+                                before instanceof Instruction.Direct && (via || wayTo.equals(Optional.of(before))))
                 : Optional.empty();
         wayTo = end;
         if (end.isEmpty()) {

@@ -63,9 +63,11 @@ final class BriefPicture {
                                     "%s%sturn %s by %s to it",
                                     route.assignedHeading()
                                             .map(plan -> "from heading "
-                                                    + Angles.figures(plan.magnetic().deg()) + " ")
+                                                    + Angles.figures(
+                                                            plan.magnetic().deg()) + " ")
                                             .orElse(""),
-                                    turn.degrees() > 90 && route.assignedHeading().isEmpty()
+                                    turn.degrees() > 90
+                                                    && route.assignedHeading().isEmpty()
                                             ? "it is behind you, "
                                             : "",
                                     Words.side(turn.right()),
