@@ -310,9 +310,7 @@ class RoomTroubleTest extends RealRoom {
                 assertThat(orderAtSeat("remark", "watch the speed"))
                         .contains("\"k\":\"waits\"", "the remark is not kept: No space left on device");
                 assertThat(orderAtSeat("remark", "watch the speed")).contains("\"k\":\"waits\"");
-                // The index cannot be kept, and the list needs none.
-                assertThat(ask("/api/attempts")).contains("\"all\":1");
-                program.awaitSaid("index.jsonl cannot be written: the disk is full");
+                assertThat(ask("/api/attempts")).contains("disk", "full").doesNotContain("rebuild");
                 disk.makeRoom();
                 await(() -> board().contains("\"trouble\":\"\""));
                 await(() -> Files.isRegularFile(attempt.resolve("remarks.jsonl"))
