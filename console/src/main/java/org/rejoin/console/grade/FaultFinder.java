@@ -540,8 +540,8 @@ final class FaultFinder {
             }
             case HEADING_NOT_HELD ->
                 measured.noTimeToReact()
-                                || measured.heading.largest() <= HeldMeasures.HEADING_FAULT_DEG
-                                        && Double.isNaN(measured.heading.leftS())
+                                || (measured.heading.largest() <= HeldMeasures.HEADING_FAULT_DEG
+                                        && Double.isNaN(measured.heading.leftS()))
                         ? Optional.empty()
                         : fault(
                                 event,

@@ -109,15 +109,18 @@ final class FixMeasures {
             missedS = MISSED_S;
         } else if (event instanceof FlightEvent.RouteLeft left) {
             leftFromS = flownS;
+            leftLeg = -1;
+            leftInside = false;
+            leftEndS = Double.NaN;
             // At a limit or in a hold there is no leg to leave short of its end.
-            leftLeg = last == null || !last.hasLine() || !beforeItsEnd(last) ? -1 : last.legIndex();
-            // Beside the course on that side he is off it; turned to that side he cuts the corner.
-            leftInside = leftLeg >= 0
-                    && last != null
-                    && Math.abs(last.trackErrorDeg()) > ALONG_DEG
-                    && last.trackErrorDeg() * turnAfterDeg(leftLeg) > 0
-                    && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
-            leftEndS = leftLeg < 0 ? Double.NaN : flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
+            if (last != null && last.hasLine() && beforeItsEnd(last)) {
+                leftLeg = last.legIndex();
+                // Beside the course on that side he is off it; turned to that side he cuts the corner.
+                leftInside = Math.abs(last.trackErrorDeg()) > ALONG_DEG
+                        && last.trackErrorDeg() * turnAfterDeg(leftLeg) > 0
+                        && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
+                leftEndS = flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
+            }
         }
     }
 
