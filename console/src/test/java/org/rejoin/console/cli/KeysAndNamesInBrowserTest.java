@@ -91,7 +91,9 @@ class KeysAndNamesInBrowserTest extends RealRoom {
     @Test
     void aFaultHasOneNameAndAnAttemptIsToldApartByEar() throws Exception {
         try (RealProgram program = room();
-                Simulator simulator = new Simulator(feed, 60).fly(LessonReader.read("heading-to-airway"), Habit.LATE);
+                // So slow that he is still on his way to the line when the clearance comes: what he is late in can be
+                // judged then.
+                Simulator simulator = new Simulator(feed, 15).fly(LessonReader.read("heading-to-airway"), Habit.LATE);
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/");
             desk.untilText(".seat-row", "Begin at");

@@ -39,7 +39,9 @@ class RoomDeskInBrowserTest extends RealRoom {
     @Test
     void aSeatIsWorkedFromClearanceToReadbackToUndoAndPutBackToTheStart() throws Exception {
         try (RealProgram program = room("--lesson", "radial-outbound");
-                Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
+                // So slow that a clearance is taken back before anybody had to act on it, however slow page and machine
+                // are.
+                Simulator simulator = new Simulator(feed, 4).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/seat?s=s1");
             desk.untilText("#log", "intercept the PTL 066 radial");
