@@ -135,10 +135,8 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         for (HoldLevelContext level : spoken.holdLevel()) {
             read.add(
                     level.altitude() != null
-                            ? new Instruction.Maintain(quantities.altitudeFt(level.altitude()), false)
-                                    .asLevel(Quantities.isLevel(level.altitude()))
-                            : new Instruction.Maintain(quantities.altitudeFt(level.plainLevel()), false)
-                                    .asLevel(Quantities.isLevel(level.plainLevel())));
+                            ? quantities.maintain(level.altitude())
+                            : quantities.maintain(level.plainLevel()));
         }
         return read;
     }

@@ -25,7 +25,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlainLevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -459,8 +458,7 @@ final class InstructionReader {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
                 throw source.notUnderstood(part, "say climb to, descend to, maintain or recleared before it");
             }
-            PlainLevelContext level = part.bareLevel().plainLevel();
-            read.add(new Instruction.Maintain(quantities.altitudeFt(level), false).asLevel(Quantities.isLevel(level)));
+            read.add(quantities.maintain(part.bareLevel().plainLevel()));
         } else if (part.corrected() != null) {
             corrected(part.corrected());
         } else if (part.filler() != null) {

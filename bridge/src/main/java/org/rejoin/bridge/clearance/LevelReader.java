@@ -81,8 +81,8 @@ record LevelReader(
                         each, "from where on? say \"until\" and a place before it, or \"after\" and a place");
             }
             boolean established = each.until() != null && each.until().ESTABLISHED() != null;
-            read.add(new Maintain(quantities.altitudeFt(each.altitude()), established)
-                    .asLevel(Quantities.isLevel(each.altitude())));
+            Maintain then = quantities.maintain(each.altitude());
+            read.add(established ? then.untilItsCourse() : then);
             if (each.until() != null) {
                 until(each.until(), read);
             }

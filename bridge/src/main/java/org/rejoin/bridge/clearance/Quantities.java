@@ -92,6 +92,16 @@ record Quantities(Source source, List<String> notes) {
         return spoken.NUMBER_FT() == null && spoken.FEET() == null;
     }
 
+    /** To be maintained, as a flight level where it is said as one. */
+    Instruction.Maintain maintain(AltitudeContext spoken) throws ClearanceException {
+        return new Instruction.Maintain(altitudeFt(spoken), false).asLevel(isLevel(spoken));
+    }
+
+    /** The same, of a level that can be nothing else. */
+    Instruction.Maintain maintain(PlainLevelContext spoken) throws ClearanceException {
+        return new Instruction.Maintain(altitudeFt(spoken), false).asLevel(isLevel(spoken));
+    }
+
     /** Feet above mean sea level, within what is assigned; a flight level times 100. */
     double altitudeFt(AltitudeContext spoken) throws ClearanceException {
         return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), isLevel(spoken));

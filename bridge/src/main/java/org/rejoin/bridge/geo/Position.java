@@ -8,6 +8,9 @@ package org.rejoin.bridge.geo;
  */
 public record Position(double latitudeDeg, double longitudeDeg) {
 
+    /** A degree of latitude is never shorter, nautical miles: 110.57 km at the equator. */
+    private static final double LEAST_NM_PER_DEG = 59.5;
+
     /**
      * Checks and folds.
      *
@@ -33,6 +36,14 @@ public record Position(double latitudeDeg, double longitudeDeg) {
     /** Length of the geodesic to another point, nautical miles of 1852 m. */
     public double distanceNm(Position other) {
         return Geodesics.inverse(this, other).distanceNm();
+    }
+
+    /**
+     * Whether another point is no farther than so many nautical miles. A chart has thousands of points, and a geodesic to each
+     * costs more than a comparison of latitudes.
+     */
+    public boolean isWithin(double nm, Position other) {
+        return Math.abs(latitudeDeg - other.latitudeDeg) * LEAST_NM_PER_DEG <= nm && distanceNm(other) <= nm;
     }
 
     /** A point of the geodesic to another point, at a share of the way; this point where both are one. */

@@ -18,9 +18,6 @@ import org.rejoin.bridge.route.AmendedRoute;
  */
 public record NearAirway(String ident, GeodesicLine line) {
 
-    /** A degree of latitude is never shorter, nautical miles. */
-    private static final double LEAST_NM_PER_DEG = 59;
-
     /**
      * The segments of a chart's airways that have an end no farther than so many nautical miles from where the clearance was
      * heard; none where neither a radial nor an airway was cleared.
@@ -44,16 +41,11 @@ public record NearAirway(String ident, GeodesicLine line) {
             for (int i = 1; i < points.size(); i++) {
                 Position from = points.get(i - 1).position();
                 Position to = points.get(i).position();
-                if (isWithin(reachNm, from, here) || isWithin(reachNm, to, here)) {
+                if (from.isWithin(reachNm, here) || to.isWithin(reachNm, here)) {
                     near.add(new NearAirway(airway.ident(), GeodesicLine.between(from, to)));
                 }
             }
         }
         return near;
-    }
-
-    private static boolean isWithin(double reachNm, Position point, Position here) {
-        return Math.abs(point.latitudeDeg() - here.latitudeDeg()) <= reachNm / LEAST_NM_PER_DEG
-                && point.distanceNm(here) <= reachNm;
     }
 }

@@ -18,9 +18,6 @@ import org.rejoin.bridge.route.Situation;
  */
 public record NearStation(Station station, Declination reference) {
 
-    /** A degree of latitude is never shorter, nautical miles. */
-    private static final double LEAST_NM_PER_DEG = 59;
-
     /**
      * The stations of a chart that may be mistaken for the one in a clearance, which is among them, no farther than so
      * many nautical miles.
@@ -30,8 +27,7 @@ public record NearStation(Station station, Declination reference) {
         for (Station station : chart.stations()) {
             Position position = station.position();
             if ((!station.kind().hasRadials() && station.kind() != Station.Kind.NDB)
-                    || Math.abs(position.latitudeDeg() - here.position().latitudeDeg()) > reachNm / LEAST_NM_PER_DEG
-                    || position.distanceNm(here.position()) > reachNm) {
+                    || !position.isWithin(reachNm, here.position())) {
                 continue;
             }
             Optional<Declination> reference = station.kind() == Station.Kind.NDB

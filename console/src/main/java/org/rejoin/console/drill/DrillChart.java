@@ -68,22 +68,13 @@ public final class DrillChart {
     /** Stations with radials or bearings within a distance, in the order of the chart. */
     List<Station> stationsWithin(Position place, double nm) {
         return stations.stream()
-                .filter(station -> isWithin(nm, place, station.position()))
+                .filter(station -> station.position().isWithin(nm, place))
                 .toList();
     }
 
     /** Whether a point of the chart is as near as this to a place. */
     boolean hasPointWithin(double nm, Position place) {
-        return chart.waypoints().stream().anyMatch(point -> isWithin(nm, place, point.position()));
-    }
-
-    static boolean isWithin(double nm, Position place, Position other) {
-        return roughlyWithin(place, other, nm) && other.distanceNm(place) <= nm;
-    }
-
-    /** A geodesic costs more than a comparison, and a world-wide chart has thousands of stations. */
-    private static boolean roughlyWithin(Position place, Position other, double nm) {
-        return Math.abs(place.latitudeDeg() - other.latitudeDeg()) * 59.5 <= nm;
+        return chart.waypoints().stream().anyMatch(point -> point.position().isWithin(nm, place));
     }
 
     /** A route along some airway, either way. */
@@ -94,7 +85,8 @@ public final class DrillChart {
     /** A route along an airway that passes near a place. */
     Optional<FiledAirway> drawWayNear(Position place, double nm, Random random) {
         List<Airway> near = airways.stream()
-                .filter(airway -> airway.points().stream().anyMatch(point -> isWithin(nm, place, point.position())))
+                .filter(airway -> airway.points().stream()
+                        .anyMatch(point -> point.position().isWithin(nm, place)))
                 .toList();
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }
@@ -180,7 +172,7 @@ public final class DrillChart {
         Airport best = null;
         double least = AIRPORT_NM;
         for (Airport airport : chart.airports()) {
-            if (!roughlyWithin(end.position(), airport.position(), least)) {
+            if (!airport.position().isWithin(least, end.position())) {
                 continue;
             }
             double nm = airport.position().distanceNm(end.position());

@@ -174,7 +174,7 @@ public final class Measured {
     private static boolean lookAlike(Station station, Chart chart) {
         return chart.stations().stream()
                 .filter(other -> !other.equals(station) && soundsAlike(station, other))
-                .anyMatch(other -> DrillChart.isWithin(ALIKE_NM, station.position(), other.position()));
+                .anyMatch(other -> other.position().isWithin(ALIKE_NM, station.position()));
     }
 
     /** Spoken names that begin alike, or idents that differ in one letter; judgement. */

@@ -59,7 +59,7 @@ public final class PaperSheet {
         ObjectNode shown = JsonNodeFactory.instance.objectNode();
         ArrayNode stations = shown.putArray("stations");
         for (Station station : chart.stations()) {
-            if (DrillChart.isWithin(SHOWN_NM, here, station.position())) {
+            if (station.position().isWithin(SHOWN_NM, here)) {
                 ObjectNode one = named(station);
                 one.put("kind", station.kind().name().toLowerCase(Locale.ROOT));
                 // Radials by the station's own north, bearings of an NDB by today's: either can be read off a rose.
@@ -70,7 +70,7 @@ public final class PaperSheet {
         }
         ArrayNode fixes = shown.putArray("fixes");
         for (Fix fix : chart.fixes()) {
-            if (DrillChart.isWithin(SHOWN_NM, here, fix.position())) {
+            if (fix.position().isWithin(SHOWN_NM, here)) {
                 fixes.add(named(fix));
             }
         }
@@ -81,7 +81,7 @@ public final class PaperSheet {
         }
         ArrayNode airways = shown.putArray("airways");
         for (Airway airway : chart.airways()) {
-            if (airway.points().stream().anyMatch(point -> DrillChart.isWithin(SHOWN_NM, here, point.position()))) {
+            if (airway.points().stream().anyMatch(point -> point.position().isWithin(SHOWN_NM, here))) {
                 ObjectNode one = airways.addObject();
                 one.put("ident", airway.ident());
                 ArrayNode path = one.putArray("points");

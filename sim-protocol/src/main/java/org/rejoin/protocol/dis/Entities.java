@@ -16,18 +16,39 @@ final class Entities {
 
     private static final int MOST = 4096;
 
-    private final Map<Long, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
+    private final Map<Key, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
         @Override
-        protected boolean removeEldestEntry(Map.Entry<Long, Memory> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<Key, Memory> eldest) {
             return size() > MOST;
         }
     };
+
+    /** Used for looking up only, so that no key is made for an entity that is known. */
+    private final Key asked = new Key(0);
 
     /** The one heard last: most senders have but one. */
     private @Nullable Memory latest;
 
     /** In which this sender was heard first: its entities need no more than their identifiers. */
     private int firstExercise = Decoded.NO_EXERCISE;
+
+    private static final class Key {
+        private long bits;
+
+        Key(long bits) {
+            this.bits = bits;
+        }
+
+        @Override
+        public boolean equals(@Nullable Object other) {
+            return other instanceof Key that && bits == that.bits;
+        }
+
+        @Override
+        public int hashCode() {
+            return Long.hashCode(bits);
+        }
+    }
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
@@ -39,7 +60,8 @@ final class Entities {
     }
 
     private Memory memory(long bits, EntityState heard) {
-        Memory known = memories.get(bits);
+        asked.bits = bits;
+        Memory known = memories.get(asked);
         if (known != null) {
             return known;
         }
@@ -47,7 +69,7 @@ final class Entities {
         firstExercise = firstExercise == Decoded.NO_EXERCISE ? exercise : firstExercise;
         String id = heard.id().text();
         Memory fresh = new Memory(bits, exercise == firstExercise ? id : Control.inExercise(id, exercise), exercise);
-        memories.put(bits, fresh);
+        memories.put(new Key(bits), fresh);
         return fresh;
     }
 
