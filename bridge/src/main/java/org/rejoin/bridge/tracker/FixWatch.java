@@ -18,7 +18,9 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>A fly-by fix is sequenced on the bisector of its legs (RTCA DO-236, from memory): there the distance still to go
  * along the old leg equals the distance gone along the new one. That counts once the turn is begun or due; a fix passed
- * without a turn is sequenced abeam, and one that is turned back at before that abeam on the next course.
+ * without a turn is sequenced abeam, and one that is turned back at before that abeam on the next course. Where a heading is
+ * flown from it there is no next course: who turns short of it comes no nearer once he is square to the old one, and it is
+ * sequenced there.
  */
 final class FixWatch {
 
@@ -27,6 +29,7 @@ final class FixWatch {
     private final CourseLine line;
     private final GroundPath leg;
     private final @Nullable CourseLine next;
+    private final boolean ontoHeading;
     private final double turnDeg;
     private final FixTurn turnFlown;
     private final Rule.FixSequenced passing;
@@ -50,6 +53,7 @@ final class FixWatch {
      * A watch over the end of a leg.
      *
      * @param next the leg after it; null where there is none with a line
+     * @param ontoHeading whether a heading is flown from its end
      * @param marginNm round the fly-by area, nautical miles
      */
     FixWatch(
@@ -57,6 +61,7 @@ final class FixWatch {
             boolean computed,
             CourseLine leg,
             @Nullable CourseLine next,
+            boolean ontoHeading,
             double marginNm,
             double fullScaleNm,
             Rules rules) {
@@ -68,6 +73,7 @@ final class FixWatch {
         this.line = leg;
         this.leg = leg.path();
         this.next = next;
+        this.ontoHeading = ontoHeading;
         this.turnDeg =
                 next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, fullScaleNm, rules);
@@ -154,6 +160,8 @@ final class FixWatch {
                 sequence(now, before, Math.max(abeamS, before.flownS()), events);
             } else if (wasOn && beforeNext < 0 && alongNext >= 0 && turnedBack(now)) {
                 sequence(now, before, Dwell.root(before.flownS(), beforeNext, now.flownS(), alongNext), events);
+            } else if (ontoHeading && wasOn && togo < passing.reachNm() && square(before) < 0 && square(now) >= 0) {
+                sequence(now, before, Dwell.root(before.flownS(), square(before), now.flownS(), square(now)), events);
             }
         }
         if (onward != null && !settled) {
@@ -184,6 +192,11 @@ final class FixWatch {
     private boolean turnedBack(CourseMeasure now) {
         double turned = now.trackErrorDeg() * Math.signum(turnDeg);
         return Math.abs(turnDeg) > 90 && turned > Math.abs(turnDeg) / 2 && Math.abs(turnDeg) - turned > -90;
+    }
+
+    /** Below zero until the track is square to the old course. */
+    private static double square(CourseMeasure m) {
+        return Math.abs(m.trackErrorDeg()) - 90;
     }
 
     /** On the bisector; inside the course of a sharp turn that is long before the turn is due, and then there. */

@@ -312,7 +312,14 @@ final class LegSequence {
                     .orElse(false);
             double scaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
             end = new FixWatch(
-                    ident, computed, line, next, rules.of(Rule.Overshoot.class).limitNm(scaleNm), scaleNm, rules);
+                    ident,
+                    computed,
+                    line,
+                    next,
+                    ontoHeading(active),
+                    rules.of(Rule.Overshoot.class).limitNm(scaleNm),
+                    scaleNm,
+                    rules);
             ahead = end;
             // The line may begin in this very step, and its end be passed in it.
             toEnd = before == null ? null : line.measure(before);
@@ -344,12 +351,20 @@ final class LegSequence {
         end.step(toEnd, here, nextEstablished, onHeading, onCourse(), events);
         notePassed(end, abeamBefore, here, now);
         boolean sequenced = !sequencedBefore && end.sequenced();
+        if (sequenced && ontoHeading(active)) {
+            left.turnedAtItsEnd(here, line.lengthNm() - here.alongNm(), endIdents.get(active), events);
+        }
         if (sequenced) {
             done.reachedEnd(active, end.sequencedTimeS(), events);
         }
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, here, sequenced ? end.sequencedTimeS() : now.timeS(), events);
         }
+    }
+
+    /** Whether a heading is flown from the end of a leg. */
+    private boolean ontoHeading(int leg) {
+        return route.departHeading().isPresent() && leg + 2 == route.legs().size();
     }
 
     /** Along the line of the next leg from far before its start, where the two part: not by the leg that is cleared. */

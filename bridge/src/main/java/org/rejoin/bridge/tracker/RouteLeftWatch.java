@@ -75,6 +75,13 @@ final class RouteLeftWatch {
         }
     }
 
+    /** The turn at its end was made, and no line follows: so far short of it, it was made off the route. */
+    void turnedAtItsEnd(CourseMeasure now, double toGoNm, String ident, List<FlightEvent> events) {
+        if (told.when(toGoNm > rule.marginNm())) {
+            events.add(new FlightEvent.RouteLeft(now.instant().timeS(), ident, now.crossTrackNm(), toGoNm));
+        }
+    }
+
     /** Zero or less while turned off the leg and away from it: back toward it is a correction. */
     private double offBy(CourseMeasure m) {
         double towardNm = -m.crossTrackNm() * Math.signum(m.meanTrackErrorDeg());

@@ -26,7 +26,14 @@ class FixWatchTest {
         GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
         GeodesicLine next = GeodesicLine.from(fix, new TrueDirection(turnDeg), 20);
         FixWatch watch = new FixWatch(
-                "FIX", true, new CourseLine.Straight(leg), new CourseLine.Straight(next), 0.5, 2, Rules.STANDARD);
+                "FIX",
+                true,
+                new CourseLine.Straight(leg),
+                new CourseLine.Straight(next),
+                false,
+                0.5,
+                2,
+                Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
         CourseMeasure before = null;
         for (int second = 0; second < 600; second++) {

@@ -592,7 +592,8 @@ final class AmendmentGrader {
                     neverMet() && !direct() ? Math.max(line.offNm(), line.besideNm()) : line.offNm());
             Criterion measured = new Criterion.Asked(Criterion.Kind.COURSE, line.limitNm(), followed, source)
                     .measured(offNm)
-                    .at(line.offAtS());
+                    .at(line.offAtS())
+                    .earning(1 - fix.turnedShort());
             criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
         } else if (wayNotDone()) {
             criteria.add(asked.never());
@@ -661,6 +662,9 @@ final class AmendmentGrader {
                     directLateS().isPresent()
                             ? open.titled("Parts of the clearance done late")
                             : otherHeading() ? open.titled("Parts of the clearance done wrong") : open);
+        } else if (complete && fix.turnedShort() > 0) {
+            criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - fix.turnedShort()), false)
+                    .titled("Parts of the clearance done too early"));
         } else if (complete) {
             criteria.add(asked.judged(0, most, true));
         } else if (over) {

@@ -36,6 +36,8 @@ final class FixMeasures {
 
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
+    private static final Rule.FixSequenced PASSING = Rules.STANDARD.of(Rule.FixSequenced.class);
+
     /** Who keeps within this of the course and comes back has not left it. */
     private static final double KEPT_SCALE =
             Rules.STANDARD.of(Rule.CourseDeviation.class).ofScale();
@@ -89,6 +91,7 @@ final class FixMeasures {
     private double outside;
     private boolean leftKept = true;
     private double leftSeverity;
+    private double turnedShort;
 
     FixMeasures(AmendedRoute route) {
         this.route = route;
@@ -101,6 +104,8 @@ final class FixMeasures {
             corner = corner(fix.ident()).orElse(null);
             arcOffNm = last != null && last.hasLine() && onArc(last, fix.ident()) ? Math.abs(last.crossTrackNm()) : 0;
             seekingNext = !holdsAt(fix.ident());
+            turnedShort = last != null && last.hasLine() ? turnedShort(last, fix.lateralNm()) : 0;
+            leftSeverity = Math.max(leftSeverity, turnedShort);
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
             corner = corner == null ? corner(wrong.ident()).orElse(null) : corner;
             wrongFromS = flownS;
@@ -149,6 +154,14 @@ final class FixMeasures {
         left(before, now);
         cutCorner |= leftInside && now.legIndex() > leftLeg;
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
+    }
+
+    /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
+    private double turnedShort(Point now, double besideNm) {
+        boolean ontoHeading = route.departHeading().isPresent()
+                && now.legIndex() + 2 == route.legs().size();
+        double beside = (besideNm - now.fullScaleNm()) / (PASSING.reachNm() - now.fullScaleNm());
+        return ontoHeading ? Math.min(1, Math.max(0, Math.max(shortNm(now) / LEFT_SHORT_NM, beside))) : 0;
     }
 
     /** Whether it is the end of an arc that is being flown. */
@@ -386,12 +399,17 @@ final class FixMeasures {
 
     /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */
     boolean leftKept() {
-        return leftLeg >= 0 && leftKept;
+        return leftLeg >= 0 && leftKept && turnedShort == 0;
     }
 
     /** Whether the leg was left, and not come back to by the time its end was due: its fix was not passed. */
     boolean missedByLeaving() {
         return passed == null && wentOnElsewhere && leftSeverity > 0;
+    }
+
+    /** How far short of the fix the turn to the heading from it was made: 0 about the fix, to 1 where it was another turn. */
+    double turnedShort() {
+        return turnedShort;
     }
 
     /** Whether the leg was left for the one after it, inside the turn between them. */

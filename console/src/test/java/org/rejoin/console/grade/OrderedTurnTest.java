@@ -18,6 +18,7 @@ import org.rejoin.protocol.AircraftState;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -93,10 +94,18 @@ class OrderedTurnTest {
 
     /** South to NORTH, cleared on the way to it, and from over it a turn of so many degrees; the order is another. */
     private static Flown fromTheFix(double orderedDeg, double flownDeg, double kt) {
+        return shortOfTheFix(orderedDeg, flownDeg, kt, 0);
+    }
+
+    /** The same, begun so far before it; for two minutes after it. */
+    private static Flown shortOfTheFix(double orderedDeg, double flownDeg, double kt, double shortNm) {
         Position start = new Position(31.05, -44.2);
         ClosedFormFlight flown =
                 new ClosedFormFlight(start, start.to(NORTH).initial().deg(), kt, Ocean.CALM);
-        flown.miles(start.distanceNm(NORTH)).seconds(3).turn(flownDeg).seconds(90);
+        flown.miles(start.distanceNm(NORTH) - shortNm)
+                .seconds(shortNm > 0 ? 0 : 3)
+                .turn(flownDeg)
+                .seconds(shortNm > 0 ? 200 : 90);
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
         String say = String.format(
@@ -124,6 +133,29 @@ class OrderedTurnTest {
         assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.WRONG_TURN);
         assertThat(flown.grade().faults().get(0).text()).contains(orderedDeg > 0 ? "cleared right" : "cleared left");
         assertThat(flown.criterion("HEADING").met()).isFalse();
+    }
+
+    /**
+     * "At NORTH, turn": the turn is made at the fix. A lead of it is sound flying (AIM 5-3-5); what is turned miles before is a
+     * route left (14 CFR 91.123 (b)). The farther before it, the dearer, and nowhere all at once.
+     */
+    @ParameterizedTest
+    @CsvSource({"60, 8", "100, 6", "-260, 6"})
+    void theEarlierTheTurnAtAFixTheDearer(double orderedDeg, double largestStep) {
+        double before = score(shortOfTheFix(orderedDeg, orderedDeg, 120, 0));
+        for (double shortNm = 0.1; shortNm <= 5; shortNm += 0.1) {
+            Flown flown = shortOfTheFix(orderedDeg, orderedDeg, 120, shortNm);
+            String what = String.format(Locale.ROOT, "%.1f NM: %s %s", shortNm, flown.grade(), flown.events());
+            assertThat(score(flown)).as(what).isBetween(before - largestStep, before + SAMPLING);
+            if (shortNm < 0.75) {
+                assertThat(flown.grade().verdict()).as(what).isEqualTo(Verdict.MET);
+            } else if (shortNm > 2.3) {
+                assertThat(flown.faults()).as(what).containsExactly(FaultCode.ROUTE_LEFT);
+                assertThat(flown.grade().faults().get(0).text()).as(what).contains("NM before NORTH");
+                assertThat(score(flown)).as(what).isLessThan(60);
+            }
+            before = score(flown);
+        }
     }
 
     /** No side was said: either way is as good, and the short way has its time. */
