@@ -432,7 +432,7 @@ final class AmendmentGrader {
             // The old route leads to the same fix: along it nothing is earned.
             criteria.replaceAll(criterion -> ONWARD_KINDS.contains(criterion.kind())
                     ? criterion
-                            .earning(1 - line.ignored())
+                            .earning(1 - line.notAimed())
                             .notMet(
                                     directLateS().isPresent()
                                             ? "the direct was taken up late"
@@ -537,8 +537,7 @@ final class AmendmentGrader {
         if (unknown.isPresent()) {
             criteria.add(asked.notJudged(unknown.get()));
         } else if (besideDirect()) {
-            // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
-            criteria.add(asked.measured(Math.max(line.pastLimitNm(), line.closestNm()))
+            criteria.add(asked.measured(Math.max(line.farNm(), line.closestNm()))
                     .notMet("never taken up")
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
@@ -635,7 +634,7 @@ final class AmendmentGrader {
             criteria.add(asked.notJudged(notReached().get()));
             return false;
         }
-        boolean neverThere = wayNotDone() && !besideDirect();
+        boolean neverThere = besideDirect() ? line.passedBeside() : wayNotDone();
         if (neverThere || (complete && fix.leftSeverity() > 0 && !unseen)) {
             criteria.add(asked.never());
         } else if (complete) {
@@ -690,7 +689,13 @@ final class AmendmentGrader {
 
     /** How much of what was to be done is left to be done, 0 to 1. */
     private double left() {
-        return headingMissed() ? firstTurn.notDone() : missedSeverity();
+        return headingMissed() ? firstTurn.notDone() : directIgnored ? leftOfDirect() : missedSeverity();
+    }
+
+    /** The same of a direct that was not gone to, and of what was not reached beside it. */
+    private double leftOfDirect() {
+        OptionalDouble share = notAchieved.map(FlightEvent.AmendmentNotAchieved::leftShare).orElse(OptionalDouble.empty());
+        return Math.max(line.notAimed(), share.orElse(0));
     }
 
     /** Whether nothing but a heading was to be flown, and it was not. */

@@ -32,9 +32,6 @@ final class LineMeasures {
     /** The way to the line counts as closest where it was kept for so long, seconds; common practice, no source. */
     private static final double CLOSEST_HELD_S = 5;
 
-    /** A route left costs its fault alone, a direct not taken up more: so much of it is as grave; common practice, no source. */
-    private static final double ROUTE_SHARE = 0.5;
-
     /** Where the way direct is pointed along is a mean over so long, seconds; as established on it. */
     private static final double AIMED_MEAN_S =
             Rules.STANDARD.of(Rule.Established.class).heldS();
@@ -105,6 +102,8 @@ final class LineMeasures {
     private double dueS = Double.NaN;
     private double astrayUntilS = Double.NaN;
     private double ignored;
+    private double notAimed;
+    private boolean passedBeside;
     private double offDirectDeg = Double.NaN;
     private double offDirectAtS;
     private double nearestDirectDeg = Double.POSITIVE_INFINITY;
@@ -271,20 +270,25 @@ final class LineMeasures {
             followed += Math.abs(now.trackErrorDeg()) <= FOLLOWED_DEG ? 1 : 0;
         }
         side = now.crossTrackNm() == 0 ? side : Math.signum(now.crossTrackNm());
-        // The way direct to a fix starts with the aircraft: beside it is past where it was to be taken up.
-        if (direct || crossings % 2 == 1) {
-            farAtS = off > farNm ? now.timeS() : farAtS;
-            farNm = Math.max(farNm, off);
-        }
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
             aim(now, off);
+        }
+        // The way direct to a fix starts with the aircraft: beside it is past where it was to be taken up.
+        double farNow = direct ? notToFixNm(now, off) : crossings % 2 == 1 ? off : 0;
+        farAtS = farNow > farNm ? now.timeS() : farAtS;
+        farNm = Math.max(farNm, farNow);
+        if (direct) {
             astrayUntilS = Double.isNaN(astrayUntilS) || !goesToFix(now, off) ? now.flownS() : astrayUntilS;
             // Pointed at for a while it is seen to be taken up.
             double takenUpS = Math.min(now.flownS(), astrayUntilS + DIRECT.lateS() + AIMED_MEAN_S);
             double late = Fault.severity(takenUpS - dueS, DIRECT.ignoredS());
-            double away = Math.max(outside * ROUTE_SHARE, Fault.severity(nearestDirectDeg, ALONG_DEG));
-            ignored = Math.max(ignored, Math.min(Math.min(late, away), beside(off)));
+            double notGone = Math.min(late, beside(off));
+            double aimedOff = Fault.severity(nearestDirectDeg, ALONG_DEG);
+            // As grave as a course that was not kept, or left, would be.
+            double notKept = Fault.severity(off, scaleNm * set.limits().courseScale()) / 2;
+            notAimed = Math.max(notAimed, Math.min(notGone, aimedOff));
+            ignored = Math.max(ignored, Math.min(notGone, Math.max(aimedOff, Math.max(outside, notKept))));
         }
         double error = Math.abs(now.trackErrorDeg());
         turned(now);
@@ -293,11 +297,27 @@ final class LineMeasures {
             closestNm = Math.min(closestNm, off);
         }
         boolean onHeading = Math.abs(now.headingErrorDeg()) <= ALONG_DEG;
-        boolean along = error <= ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
+        // Until it counts as not gone to at all, a direct is followed, however badly.
+        boolean along = error <= (direct ? 2 : 1) * ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off, turnsOff);
         }
+    }
+
+    /**
+     * As far beside a direct as it is not only tracked badly: none of it while it is pointed along, all of it from twice the angle.
+     * Between, no more than leaves no points.
+     */
+    private double notToFixNm(Point now, double off) {
+        passedBeside |= now.toGoNm() <= 0;
+        double share = passedBeside ? 0 : Fault.severity(nearestDirectDeg, ALONG_DEG);
+        return share * (share < 1 ? Math.min(off, 2 * pastLimitNm()) : off);
+    }
+
+    /** Whether the fix of a direct that was not taken up was passed, however far beside. */
+    boolean passedBeside() {
+        return passedBeside;
     }
 
     /** Whether the track leads to the fix of a direct, or back to the course to it, by the measure by which it is taken up late. */
@@ -619,7 +639,12 @@ final class LineMeasures {
         return Math.min(1, Math.max(0, share));
     }
 
-    /** How far a direct was ignored: how long and how far beside it, 0 to 1. */
+    /** How far a direct was not gone to: how long, how far beside it and how many degrees off it, 0 to 1. */
+    double notAimed() {
+        return notAimed;
+    }
+
+    /** How grave that is: also by how far off the course to the fix it led, 0 to 1. */
     double ignored() {
         return ignored;
     }

@@ -122,12 +122,17 @@ class DirectGradeTest {
         return Angles.circle(bearing + Math.toDegrees(Math.asin(across)));
     }
 
-    /** A course so many degrees off the way direct: half a degree more, a tenth of a mile, is no other verdict. */
-    @Test
-    void aCourseHalfADegreeWorseCostsLittle() {
+    /**
+     * A course so many degrees off the way direct: half a degree more, a tenth of a mile, is no other verdict. At 10 degrees, where
+     * nobody is established on it any more (common practice, no source), what is off the course begins to be a direct not gone to.
+     * Its course is measured to where its corner is passed, which there is a little sooner.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {12, 18, 25})
+    void aCourseHalfADegreeWorseCostsLittle(double nm) {
         double before = 100;
         for (double off = 0; off <= 24; off += 0.5) {
-            ClosedFormFlight flight = from(18, 35).seconds(10);
+            ClosedFormFlight flight = from(nm, 35).seconds(10);
             flight.turnTo(bearing(flight) + off);
             Position turned = flight.end().position();
             double missedByNm = turned.distanceNm(NORTH)
@@ -140,7 +145,7 @@ class DirectGradeTest {
             double score = flown.score();
             assertThat(before - score)
                     .as("%.1f degrees: %s", off, flown.grade())
-                    .isBetween(-0.5, 12.0);
+                    .isBetween(-3.0, 6.5);
             before = score;
             // Off the course by more than three quarters of the scale (FAA-S-ACS-8C, IR.V.A.S6), it is not held.
             if (flown.criterion("COURSE").measured() > 1.5) {
