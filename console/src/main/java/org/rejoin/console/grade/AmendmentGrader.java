@@ -661,15 +661,24 @@ final class AmendmentGrader {
                     directLateS().isPresent()
                             ? open.titled("Parts of the clearance done late")
                             : otherHeading() ? open.titled("Parts of the clearance done wrong") : open);
-        } else if (complete && fix.turnedShort() > 0) {
-            criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - fix.turnedShort()), false)
-                    .titled("Parts of the clearance done too early"));
+        } else if (complete && Math.max(fix.turnedShort(), headingNotFlown()) > 0) {
+            double left = Math.max(fix.turnedShort(), headingNotFlown());
+            Criterion open = asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - left), false);
+            criteria.add(fix.turnedShort() > 0 ? open.titled("Parts of the clearance done too early") : open);
         } else if (complete) {
             criteria.add(asked.judged(0, most, true));
         } else if (over) {
             return notDue(criteria, asked);
         }
         return false;
+    }
+
+    /** How much of a turn to a heading that leads to a course was not made by who met the course all the same, 0 to 1. */
+    double headingNotFlown() {
+        boolean never = route.assignedHeading().isPresent() && achieved.isPresent() && !firstTurn.takenUp();
+        return never && !noTimeToReact()
+                ? Math.min(firstTurn.notDone(), heading.excess().severity(heading.largest()))
+                : 0;
     }
 
     /** How far from done: by how far from the line it was, where that was the reason; else all of it. */

@@ -546,7 +546,9 @@ final class FaultFinder {
                         : fault(
                                 event,
                                 measured.heading.excess().severity(measured.heading.largest()),
-                                "up to %.0f degrees off the assigned heading",
+                                measured.headingNotFlown() > 0
+                                        ? "never on the assigned heading, up to %.0f degrees off it"
+                                        : "up to %.0f degrees off the assigned heading",
                                 Math.max(
                                         Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
                                         measured.heading.excess().worst()));

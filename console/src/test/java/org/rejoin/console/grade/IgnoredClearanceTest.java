@@ -123,6 +123,28 @@ class IgnoredClearanceTest {
         assertThat(flown.criterion("HEADING").met()).isFalse();
     }
 
+    /**
+     * The old heading meets the same airway as the one that was said. The airway is joined, the vector was never flown: the heading
+     * is not held, and of the clearance a part was not done (FAA-S-ACS-8C, IR.V.B.S4, comply with the clearance).
+     */
+    @Test
+    void whoIgnoresAVectorAndMeetsTheAirwayAllTheSameHasNotDoneAllOfIt() {
+        Position abeam = Ocean.V40.pointAt(40);
+        Position start = abeam.destination(new TrueDirection(275), 9);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(abeam).initial().deg(), 120, Ocean.CALM);
+        flight.miles(9 - flight.radiusNm());
+        flight.turnTo(Ocean.V40.courseAt(40).deg()).seconds(180);
+        List<AircraftState> states = flight.sample(2);
+        String say = heading(Ocean.magneticHeading(states.get(0)) + 45) + ", intercept V40, then as filed";
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, say, 6000)));
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.HEADING_NOT_HELD);
+        assertThat(flown.grade().faults().get(0).text()).contains("never on the assigned heading");
+        assertThat(flown.criterion("COMPLETED").met()).isFalse();
+        assertThat(flown.criterion("COMPLETED").points()).isZero();
+    }
+
     /** Direct by direct to a limit: who goes on by the airway at the first fix has not gone on as cleared. */
     @Test
     void aRouteOfDirectsIsNotCompleteAtItsFirst() {
