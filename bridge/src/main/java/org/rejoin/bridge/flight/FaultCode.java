@@ -33,7 +33,7 @@ public enum FaultCode {
     /** Flew on past the fix to hold at. */
     HOLD_NOT_ENTERED(true),
     /** Not at the altitude of a crossing. */
-    CROSSING_MISSED(false);
+    CROSSING_MISSED(true);
 
     private final boolean grave;
 

@@ -19,6 +19,9 @@ final class CrossingMeasures {
     static final double FAULT_FT =
             Rules.STANDARD.of(Rule.AltitudeAtCrossing.class).limitFt();
 
+    /** So far off he is at the altitude of somebody else, feet: vertical separation, FAA Order JO 7110.65, 4-5-1 (from memory). */
+    private static final double SEPARATION_FT = 1000;
+
     private final List<String> wanted = new ArrayList<>();
     private final List<FlightEvent.Crossing> crossed = new ArrayList<>();
 
@@ -37,6 +40,12 @@ final class CrossingMeasures {
         if (event instanceof FlightEvent.Crossing at) {
             crossed.add(at);
         }
+    }
+
+    /** Half of it from the limit to twice as much, the other half to where the next aircraft may be. */
+    static double severity(double offFt) {
+        double beyond = Math.max(0, offFt - 2 * FAULT_FT) / (SEPARATION_FT - 2 * FAULT_FT);
+        return (Fault.severity(offFt, FAULT_FT) + Math.min(1, beyond)) / 2;
     }
 
     /**

@@ -605,7 +605,7 @@ final class FaultFinder {
                         ? Optional.empty()
                         : fault(
                                 event,
-                                Fault.severity(off, CrossingMeasures.FAULT_FT),
+                                CrossingMeasures.severity(off),
                                 "crossed %s %.0f ft %s",
                                 crossed.ident(),
                                 off,

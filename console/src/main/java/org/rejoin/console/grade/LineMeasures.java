@@ -104,6 +104,7 @@ final class LineMeasures {
     private double ignored;
     private double notAimed;
     private boolean passedBeside;
+    private boolean takenUp;
     private double offDirectDeg = Double.NaN;
     private double offDirectAtS;
     private double nearestDirectDeg = Double.POSITIVE_INFINITY;
@@ -225,6 +226,7 @@ final class LineMeasures {
         reciprocal(before, now);
         parallel(before, now);
         if (now.established()) {
+            takenUpAfterAll(now);
             follow(now, off, turnsOff);
             return;
         }
@@ -302,6 +304,15 @@ final class LineMeasures {
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off, turnsOff);
+        }
+    }
+
+    /** A direct that was taken up begins there: how far beside it was until then is a matter of that. */
+    private void takenUpAfterAll(Point now) {
+        if (direct && !takenUp && now.phase() == Point.Phase.ON_COURSE) {
+            takenUp = true;
+            offNm = 0;
+            limitNm = Double.NaN;
         }
     }
 
