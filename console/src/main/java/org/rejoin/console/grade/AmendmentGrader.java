@@ -17,7 +17,9 @@ import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
+import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.words.Words;
@@ -732,12 +734,40 @@ final class AmendmentGrader {
         return doneUnseen() ? Optional.of(UNSEEN) : notReached();
     }
 
-    /** Why a line that was due was not met by who did as he was told: the heading does not lead to it; empty where it does. */
+    /** Why a line that was due was not met by who did as he was told: the heading does not lead to it, or too near its end. */
     Optional<String> notReached() {
         HeadingReach flown = reach;
-        return flown != null && neverMet() && !direct() && !otherCourse && flown.missesLine()
-                ? Optional.of(flown.words())
-                : Optional.empty();
+        if (!neverMet() || direct() || otherCourse) {
+            return Optional.empty();
+        }
+        return flown != null && flown.missesLine() ? Optional.of(flown.words()) : noRoom();
+    }
+
+    /**
+     * Why nobody could be established before the fix who turned to the course and passed it there: the two turns take more than
+     * the course is long; empty where they do not.
+     */
+    private Optional<String> noRoom() {
+        Optional<Intercept> met = route.intercept().filter(plan -> fix.ofCourse() && !flownThrough());
+        Optional<ComputedFix> end = route.computedFix()
+                .filter(at -> fix.passed().filter(passed -> passed.lateralNm() <= line.scaleNm()).isPresent());
+        if (met.isEmpty() || end.isEmpty()) {
+            return Optional.empty();
+        }
+        double turnsNm = met.get().standardTurnLeadNm() + end.get().standardTurnLeadNm(route.situation());
+        double roomNm = met.get().position().distanceNm(end.get().fix().position());
+        return turnsNm <= roomNm
+                ? Optional.empty()
+                : Optional.of(Words.say(
+                        "there was no room: the turns onto the course and at %s take %.1f NM, and %.1f NM of it are left; say so,"
+                                + " and ask for a heading that meets it earlier",
+                        end.get().fix().ident(),
+                        turnsNm,
+                        roomNm));
+    }
+
+    private boolean flownThrough() {
+        return happened.stream().anyMatch(entry -> entry.event() instanceof FlightEvent.FlownThrough);
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */

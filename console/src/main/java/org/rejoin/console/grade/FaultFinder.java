@@ -502,14 +502,16 @@ final class FaultFinder {
                                 ((FlightEvent.WrongTurn) event).ident(),
                                 Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
-                fault(
-                        event,
-                        fix.missedSeverity(),
-                        fix.neverTurned()
-                                ? "the turn at %2$s was never begun: still on the old course %1$.0f s after it"
-                                : "still on the old course %.0f s after passing %s",
-                        fix.missedS(),
-                        ((FlightEvent.SequenceMissed) event).ident());
+                measured.notReached().isPresent()
+                        ? Optional.empty()
+                        : fault(
+                                event,
+                                fix.missedSeverity(),
+                                fix.neverTurned()
+                                        ? "the turn at %2$s was never begun: still on the old course %1$.0f s after it"
+                                        : "still on the old course %.0f s after passing %s",
+                                fix.missedS(),
+                                ((FlightEvent.SequenceMissed) event).ident());
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
                 Optional<Leg.DmeArc> arc = arc(left);

@@ -309,7 +309,7 @@ final class LineMeasures {
 
     /** A direct that was taken up begins there: how far beside it was until then is a matter of that. */
     private void takenUpAfterAll(Point now) {
-        if (direct && !takenUp && now.phase() == Point.Phase.ON_COURSE) {
+        if (direct && !takenUp && now.direct()) {
             takenUp = true;
             offNm = 0;
             limitNm = Double.NaN;

@@ -7,6 +7,7 @@ import java.util.Locale;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
@@ -143,6 +144,34 @@ class IgnoredClearanceTest {
         assertThat(flown.grade().faults().get(0).text()).contains("never on the assigned heading");
         assertThat(flown.criterion("COMPLETED").met()).isFalse();
         assertThat(flown.criterion("COMPLETED").points()).isZero();
+    }
+
+    /**
+     * 420 kt, and the radial is met 2 NM before its fix: with 25 degrees of bank the turn onto it takes 2.1 NM and the one at the fix
+     * more than 4 (radius 5.1 NM, R tan(turn / 2)). Nobody can be established between them, half a mile sooner or later: that is no
+     * fault of the pilot's, and not judged.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0, 0.1, 0.3, 0.6})
+    void aCourseWithNoRoomToTurnOntoItIsNotJudged(double lateNm) {
+        Position met = Ocean.RADIAL.pointAt(Ocean.FIX_NM - 2);
+        double trackDeg = Ocean.RADIAL.courseAt(Ocean.FIX_NM).deg() - 45;
+        Position start = met.destination(new TrueDirection(Angles.circle(trackDeg + 180)), 16);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(met).initial().deg(), 420, Ocean.CALM);
+        double leadNm = flight.radiusNm() * Math.tan(Math.toRadians(22.5));
+        flight.miles(16 - leadNm + lateNm).turn(45).turn(90).seconds(60);
+        List<AircraftState> states = flight.sample(2);
+        String say = heading(Ocean.magneticHeading(states.get(0)))
+                + ", intercept the AAA 102 radial, join V40, then as filed";
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, say, 6000)));
+        assertThat(flown.routes().get(0).warnings())
+                .extracting(warning -> warning.code().name())
+                .contains("NO_ROOM_TO_TURN");
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.criterion("INTERCEPT").notJudged()).hasValueSatisfying(why -> assertThat(why)
+                .contains("no room"));
+        assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.NOT_JUDGED);
     }
 
     /** Direct by direct to a limit: who goes on by the airway at the first fix has not gone on as cleared. */
