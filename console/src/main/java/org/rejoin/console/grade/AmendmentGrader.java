@@ -450,7 +450,7 @@ final class AmendmentGrader {
         criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()
-                .map(fault -> criterion.notMet("not met by the fault " + fault.code()))
+                .map(fault -> criterion.notMet("within its limit, and not met by " + fault.code() + ": " + fault.shortly()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             criteria.add(counted(faults, span));

@@ -23,6 +23,11 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
         return new Fault(code, atS, what + PRACTISE + practise + ".", severity);
     }
 
+    /** What happened, without the figures beside it and what to practise. */
+    String shortly() {
+        return text.split(PRACTISE + "|;", 2)[0];
+    }
+
     /** The same with more of what happened. */
     Fault adding(String how) {
         return new Fault(code, atS, text.replace(PRACTISE, how + PRACTISE), severity);

@@ -655,10 +655,10 @@ final class FaultFinder {
         return fault(
                         turned,
                         measured.firstTurn.otherSeverity(),
-                        "turned %s, by %.0f degrees; cleared %s",
+                        "turned %s, cleared %s, by %.0f degrees",
                         turned.toTheRight() ? "right" : "left",
-                        measured.firstTurn.otherDeg(),
-                        turned.toTheRight() ? "left" : "right")
+                        turned.toTheRight() ? "left" : "right",
+                        measured.firstTurn.otherDeg())
                 .map(fault -> fault.practising(
                         "say the side aloud with the heading when you read it back, and turn to that side, also where it is the"
                                 + " long way round"));

@@ -52,7 +52,7 @@ class HabitsTest {
         assertThat(GradeCard.lines(grade, ""))
                 .anyMatch(line -> line.matches(
                         ".*NOT MET +Intercept, rolled out 1\\.\\d\\d NM short of the line, 0\\.\\d\\d NM beyond"
-                                + " half scale; not met by the fault TURNED_EARLY .*"));
+                                + " half scale; within its limit, and not met by TURNED_EARLY: rolled out parallel, .*"));
     }
 
     @ParameterizedTest
