@@ -43,6 +43,9 @@ final class AltitudeChange {
     /** When it was first seen to be there, flown seconds. */
     private double withinS = Double.NaN;
 
+    /** When to begin it is left to the pilot. */
+    private boolean atDiscretion;
+
     private boolean off;
     /** Back since it was passed: what comes later is something else. */
     private boolean back;
@@ -60,6 +63,7 @@ final class AltitudeChange {
     AltitudeChange goesOn() {
         AltitudeChange next = new AltitudeChange(limitFt);
         next.assignedS = assignedS;
+        next.atDiscretion = atDiscretion;
         next.fromFt = fromFt;
         next.begunS = begunS;
         next.levelFt = levelFt;
@@ -69,6 +73,11 @@ final class AltitudeChange {
         next.withinS = withinS;
         next.off = off;
         return next;
+    }
+
+    /** When to begin it is left to the pilot, or is not. */
+    void atDiscretion(boolean left) {
+        atDiscretion = left;
     }
 
     /** Another altitude is assigned. */
@@ -138,15 +147,20 @@ final class AltitudeChange {
         double goneFt = (levelFt - fromFt) * Math.signum(wayFt);
         double takenS = levelFromS - begunS;
         if (goneFt <= BEGUN_FT || takenS <= 0) {
-            return Words.say(": no %s had begun %.0f s after it was assigned", what, flownS - assignedS);
+            return atDiscretion
+                    ? Words.say(": no %s had begun when it was due", what)
+                    : Words.say(": no %s had begun %.0f s after it was assigned", what, flownS - assignedS);
         }
         if (flownS - levelFromS >= LEVEL_S) {
             levelled(sentFt, fromFt + wayFt);
             return how;
         }
-        return Words.say(
-                ": the %s began %.0f s after it was assigned, at %.0f ft a minute",
-                what, begunS - assignedS, (goneFt - BEGUN_FT) / takenS * S_PER_MIN);
+        double rate = (goneFt - BEGUN_FT) / takenS * S_PER_MIN;
+        return atDiscretion
+                ? Words.say(": the %s, at %.0f ft a minute as a mean, was begun too late for that", what, rate)
+                : Words.say(
+                        ": the %s began %.0f s after it was assigned, at %.0f ft a minute",
+                        what, begunS - assignedS, rate);
     }
 
     /** Level, and not where it was to be. */
@@ -165,9 +179,10 @@ final class AltitudeChange {
     private Optional<String> practise() {
         return switch (kind) {
             case SHORT ->
-                Optional.of(
-                        "begin the climb or the descent when it is assigned, make 500 ft a minute or more, and tell ATC at"
-                                + " once when you cannot");
+                Optional.of((atDiscretion
+                                ? "work out where the climb or the descent has to begin"
+                                : "begin the climb or the descent when it is assigned")
+                        + ", make 500 ft a minute or more, and tell ATC at once when you cannot");
             case PAST -> Optional.of("begin the level-off a tenth of the rate of climb before the altitude");
             case OTHER ->
                 Optional.of(

@@ -156,6 +156,8 @@ final class AmendmentGrader {
         wantsAltitude |= climbs || issued.assigned().altitudeFt().isPresent();
         if (!altitudes.isEmpty()) {
             altitude.inTurn(climbs ? InTurn.later(altitudes) : 0);
+            boolean now = altitudes.get(0).said().when() == Instruction.Maintain.Begin.NOW;
+            altitude.change().atDiscretion(!now || !issued.route().crossings().isEmpty());
         }
         List<InTurn<Instruction.Speed>> speeds = issued.clearance().speeds();
         int later = speeds.isEmpty() || !ChangeOvers.followed(speeds, issued.route()) ? 0 : InTurn.later(speeds);
@@ -450,7 +452,8 @@ final class AmendmentGrader {
         criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()
-                .map(fault -> criterion.notMet("within its limit, and not met by " + fault.code() + ": " + fault.shortly()))
+                .map(fault ->
+                        criterion.notMet("within its limit, and not met by " + fault.code() + ": " + fault.shortly()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             criteria.add(counted(faults, span));
@@ -705,7 +708,8 @@ final class AmendmentGrader {
 
     /** The same of a direct that was not gone to, and of what was not reached beside it. */
     private double leftOfDirect() {
-        OptionalDouble share = notAchieved.map(FlightEvent.AmendmentNotAchieved::leftShare).orElse(OptionalDouble.empty());
+        OptionalDouble share =
+                notAchieved.map(FlightEvent.AmendmentNotAchieved::leftShare).orElse(OptionalDouble.empty());
         return Math.max(line.notAimed(), share.orElse(0));
     }
 
@@ -750,7 +754,9 @@ final class AmendmentGrader {
     private Optional<String> noRoom() {
         Optional<Intercept> met = route.intercept().filter(plan -> fix.ofCourse() && !flownThrough());
         Optional<ComputedFix> end = route.computedFix()
-                .filter(at -> fix.passed().filter(passed -> passed.lateralNm() <= line.scaleNm()).isPresent());
+                .filter(at -> fix.passed()
+                        .filter(passed -> passed.lateralNm() <= line.scaleNm())
+                        .isPresent());
         if (met.isEmpty() || end.isEmpty()) {
             return Optional.empty();
         }
@@ -761,9 +767,7 @@ final class AmendmentGrader {
                 : Optional.of(Words.say(
                         "there was no room: the turns onto the course and at %s take %.1f NM, and %.1f NM of it are left; say so,"
                                 + " and ask for a heading that meets it earlier",
-                        end.get().fix().ident(),
-                        turnsNm,
-                        roomNm));
+                        end.get().fix().ident(), turnsNm, roomNm));
     }
 
     private boolean flownThrough() {

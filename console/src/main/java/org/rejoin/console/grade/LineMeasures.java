@@ -300,7 +300,8 @@ final class LineMeasures {
         }
         boolean onHeading = Math.abs(now.headingErrorDeg()) <= ALONG_DEG;
         // Until it counts as not gone to at all, a direct is followed, however badly.
-        boolean along = error <= (direct ? 2 : 1) * ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
+        boolean along = error <= (direct ? 2 : 1) * ALONG_DEG
+                && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off, turnsOff);

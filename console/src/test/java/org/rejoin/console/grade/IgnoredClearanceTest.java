@@ -169,8 +169,8 @@ class IgnoredClearanceTest {
                 .extracting(warning -> warning.code().name())
                 .contains("NO_ROOM_TO_TURN");
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
-        assertThat(flown.criterion("INTERCEPT").notJudged()).hasValueSatisfying(why -> assertThat(why)
-                .contains("no room"));
+        assertThat(flown.criterion("INTERCEPT").notJudged())
+                .hasValueSatisfying(why -> assertThat(why).contains("no room"));
         assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.NOT_JUDGED);
     }
 

@@ -359,6 +359,22 @@ class InTurnGradeTest {
     }
 
     /** The higher over NORTH, the less; up to who flies on at 6000, and no step that a pilot could not see (verdicts.md). */
+    /** At discretion to the crossing (AIM 4-4-10): when the descent was begun is no mistake, what is too slow behind it is. */
+    @Test
+    void aSlowDescentAtDiscretionIsNotCountedFromItsClearance() {
+        String said = "descend and maintain 4500, cross NORTH at or below 5500";
+        DoubleUnaryOperator slow = t -> t < NORTH_S
+                ? from(6000, 5500, CLIMB, NORTH_S - 70).applyAsDouble(t)
+                : Math.max(4500, 5500 - (t - NORTH_S) * 150 / 60);
+        Flown flown = fly(south(slow, steady(120), 900), said);
+        assertThat(flown.grade().faults())
+                .as("%s", flown.events())
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.text())
+                        .contains("a minute", "too late", "tell ATC")
+                        .doesNotContain("after it was assigned", "when it is assigned"));
+    }
+
     @Test
     void theHigherAboveACrossingAtOrBelowTheLess() {
         double before = 100;

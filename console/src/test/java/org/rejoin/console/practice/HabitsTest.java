@@ -50,9 +50,10 @@ class HabitsTest {
     void rolledOutShortSaysHowFarAndThatTheFaultCounts() throws Exception {
         Grade grade = fly(LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName()), Habit.EARLY, 5);
         assertThat(GradeCard.lines(grade, ""))
-                .anyMatch(line -> line.matches(
-                        ".*NOT MET +Intercept, rolled out 1\\.\\d\\d NM short of the line, 0\\.\\d\\d NM beyond"
-                                + " half scale; within its limit, and not met by TURNED_EARLY: rolled out parallel, .*"));
+                .anyMatch(
+                        line -> line.matches(
+                                ".*NOT MET +Intercept, rolled out 1\\.\\d\\d NM short of the line, 0\\.\\d\\d NM beyond"
+                                        + " half scale; within its limit, and not met by TURNED_EARLY: rolled out parallel, .*"));
     }
 
     @ParameterizedTest
