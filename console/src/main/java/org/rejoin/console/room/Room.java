@@ -131,7 +131,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.complete(true);
-        this.looking = roster.scheduleWithFixedDelay(this::lookWhoIsForgotten, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+        this.looking = roster.scheduleWithFixedDelay(this::lookAtRoster, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
     }
 
     static Thread daemon(Runnable work, String name) {
@@ -145,16 +145,28 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         forgotten = told;
     }
 
-    private void lookWhoIsForgotten() {
+    /** Seats say the names that their pilots have now. On any thread. */
+    void called() {
+        for (RoomSeat seat : known) {
+            Optional<Pilot> now = seat.pilot().map(setting.records()::calledNow);
+            if (!now.equals(seat.pilot())) {
+                onFeedsThread(seat, () -> seat.called(now.orElseThrow()));
+            }
+        }
+    }
+
+    private void lookAtRoster() {
         try {
-            Set<String> gone = setting.records().forgotten();
+            RoomRecords.Looked looked = setting.records().look();
+            Set<String> gone = looked.gone();
+            called();
             for (RoomSeat seat : known) {
                 if (seat.pilot().filter(pilot -> gone.contains(pilot.id())).isPresent()) {
                     forget(seat);
                 }
             }
             gone.forEach(forgotten);
-            if (!gone.isEmpty()) {
+            if (!gone.isEmpty() || looked.renamed()) {
                 disk(setting.records()::letGo);
             }
             rosterTrouble = "";
@@ -212,7 +224,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     Optional<RoomSeat> flownBy(Pilot pilot, RoomSeat butFor) {
         return known().stream()
                 .filter(seat -> !seat.equals(butFor) && seat.flight().isPresent() && seat.ageS() < GONE_S)
-                .filter(seat -> seat.pilot().filter(pilot::equals).isPresent())
+                .filter(seat ->
+                        seat.pilot().map(Pilot::id).filter(pilot.id()::equals).isPresent())
                 .findFirst();
     }
 

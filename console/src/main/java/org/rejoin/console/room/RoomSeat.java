@@ -223,6 +223,11 @@ final class RoomSeat {
         }
     }
 
+    /** Whoever sits there is called so now; another who was given the seat meanwhile stays as he is. */
+    void called(Pilot now) {
+        pilot = pilot.map(each -> each.id().equals(now.id()) ? now : each);
+    }
+
     /** Whoever sits there is forgotten, and what he flew with him. */
     void forget() {
         pilot = Optional.empty();

@@ -72,6 +72,31 @@ class RoomPagesInBrowserTest extends RoomWithin {
     }
 
     @Test
+    void aPilotWhoIsRenamedIsCalledSoAtHisSeatAtOnce() throws Exception {
+        Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
+        order("pilots", "{\"name\":\"Bo\"}");
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.2, 5);
+                Browser home = new Browser(folder, 1280, 800)) {
+            begins("ALFA1", "Anna");
+            String id = seat("ALFA1").path("pilot_id").asText();
+            home.open(address() + "/");
+            home.untilText(".seat-row", "Anna flies");
+            home.press("#ask-name-" + id);
+            home.until("document.activeElement.id === 'name-" + id + "'");
+            home.retype("#name-" + id, "bo");
+            home.key("Enter");
+            home.untilText("section[aria-labelledby=pilots-title]", "another pilot is called Bo already");
+            home.retype("#name-" + id, "Anneke");
+            home.key("Enter");
+            home.untilText(".seat-row", "Anneke flies");
+            home.untilText("section[aria-labelledby=pilots-title]", "Anneke");
+            home.until("document.activeElement.id === 'ask-name-" + id + "'");
+            assertThat(seat("ALFA1").path("stage").asText()).isEqualTo("flying");
+            assertThat(alfa.closed).isFalse();
+        }
+    }
+
+    @Test
     void whatIsLookedForAndWhoIsChosenAreThereAgainAfterAReload() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         order("pilots", "{\"name\":\"Anna\"}");
