@@ -55,7 +55,7 @@ record GradeSheet(Markup out, Grade grade, List<NumberedEvent> events) {
             out.element("td", value(criterion, criterion.limit()), "class", "figure");
             out.element(
                     "td",
-                    criterion.judged() ? Words.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()) : "none",
+                    criterion.judged() ? criterion.pointsInWords() : "none",
                     "class",
                     "figure");
             out.end().start("tr", "class", "source");

@@ -77,7 +77,7 @@ function status() {
     if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
     if (heard) { parts.push(...status.unread.map((line) => '▲ ' + line)); }
     if (status.lost > 0) { parts.push(status.lost + ' pieces could not be shown'); }
-    set('pages', parts.join('; '));
+    set('pages', document.body.dataset.stream ? parts.join('; ') : '');
     for (const what of ['next', 'route', 'grade', 'position', 'words']) {
       const box = byId('show-' + what);
       if (box && document.activeElement !== box) { box.checked = status[what]; }

@@ -2,9 +2,14 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 
@@ -110,6 +115,29 @@ class SeatsOfARoomTest extends RoomWithin {
                 assertThat(anna.closed).isFalse();
                 assertThat(fourth.closed).isFalse();
             }
+        }
+    }
+
+    /** It says how many look at this seat, and no stream of the room that each page of it has beside. */
+    @Test
+    void aPageOfASeatIsOnePage() throws Exception {
+        HttpClient browser = HttpClient.newHttpClient();
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.2, 5)) {
+            begins("ALFA1", "Anna");
+            List<Stream<String>> open = new ArrayList<>();
+            for (String path : List.of("/stream/room", "/stream/s1")) {
+                open.add(browser.send(
+                                HttpRequest.newBuilder(URI.create(address() + path))
+                                        .build(),
+                                HttpResponse.BodyHandlers.ofLines())
+                        .body());
+            }
+            String status = open.get(1)
+                    .filter(line -> line.contains("\"k\":\"status\""))
+                    .findFirst()
+                    .orElseThrow();
+            assertThat(status).contains("\"pages\":1,");
+            assertThat(alfa.closed).isFalse();
         }
     }
 
