@@ -128,7 +128,7 @@ function Home() {
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
     <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}
     ${me ? html`<${Setup} me=${me} room=${room} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}
-    <${Last} changed=${seats.map((seat) => seat.attempt + seat.stage).join()} /></div>`;
+    <${Last} changed=${changes + seats.map((seat) => seat.attempt + seat.stage).join()} /></div>`;
 }
 
 await showBar('Practice room');

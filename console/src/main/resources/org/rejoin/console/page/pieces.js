@@ -161,10 +161,10 @@ export function DataWords({ seat, connected }) {
   return html`<span id="data" class=${odd ? 'warning' : 'soft'}>${odd ? '▲ ' : ''}${dataWords(seat, connected)}</span>`;
 }
 
-// The pilot that a view is of: himself, or whom the instructor chooses. Gives his id, the choice, and what is said before there is one.
-export function usePilot(me, first) {
+// The pilot that a view is of: himself, or whom the instructor chooses, at first the one of the address. Gives his id, the choice, and what is said before there is one.
+export function usePilot(me) {
   const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
-  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : first);
+  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : parameter('pilot'));
   const list = Array.isArray(pilots) ? pilots : [];
   // In an address he may be called by his name.
   const named = list.find((each) => each.id !== pilot && each.name.toLowerCase() === pilot.toLowerCase());
