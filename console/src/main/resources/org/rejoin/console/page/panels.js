@@ -123,7 +123,8 @@ function readings(flown) {
   // Before an aircraft is heard, nothing is more urgent than that what comes cannot be read.
   const unread = !flown && model.status ? model.status.unread : [];
   set('next', flown && flown.over ? 'The flight is over.' : unread.length > 0 ? '▲ ' + unread.join('\n▲ ')
-    : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
+    : model.status?.stage === 'WAITING' ? (pilotLooks() ? 'Wait for the start of the lesson.' : 'Press “Start the lesson” when the pilot is ready.')
+      : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
   if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
@@ -205,6 +206,7 @@ function grade(flown) {
     byId('criteria').replaceChildren();
     return;
   }
+  set('score-of', flown && flown.over ? 'grade' : 'grade so far');
   set('score', grade && grade.criteria.length > 0 ? scoreOf(grade.score) + ' of 100' : '--');
   if (!byId('faults')) { return; }
   byId('faults').replaceChildren(...(grade ? grade.faults : []).map((fault) =>

@@ -262,7 +262,7 @@ export function NextCard() {
 // The log; in flight with the grade so far.
 export function LogCard({ after }) {
   return html`<section class="card log" aria-labelledby="log-title">
-    <h2 id="log-title">What happened ${after ? html`<span id="score" class="score"></span>` : html`<span>grade so far <span id="score" class="figure score"></span></span>`}</h2>
+    <h2 id="log-title">What happened ${after ? html`<span id="score" class="score"></span>` : html`<span><span id="score-of">grade so far</span> <span id="score" class="figure score"></span></span>`}</h2>
     ${after ? null : html`<details><summary>Faults and criteria</summary><ul id="faults" class="faults"></ul>
       <table class="criteria"><${Heads} names=${CRITERION} /><tbody id="criteria"></tbody></table></details>`}
     <div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div>
