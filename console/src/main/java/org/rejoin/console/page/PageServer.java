@@ -419,7 +419,8 @@ public final class PageServer implements AutoCloseable {
                 show.ages(texts);
             }
             for (Audience audience : Audience.values()) {
-                String now = status ? Picture.line(show.picture().status(viewers.of(show.name()), viewers.dropped())) : "";
+                String now =
+                        status ? Picture.line(show.picture().status(viewers.of(show.name()), viewers.dropped())) : "";
                 viewers.send(show.name(), audience, texts.of(audience) + now);
             }
         }

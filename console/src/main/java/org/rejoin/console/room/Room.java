@@ -346,9 +346,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
      */
     private Optional<RoomSeat> startedAgain(AircraftKey key, String marking, long sinceMicros) {
         List<RoomSeat> gone = knownAs(key, marking).stream()
-                .filter(each -> each.key().sender().getAddress().equals(key.sender().getAddress())
-                        && each.heardMicros() < sinceMicros
-                        && nowMicros - each.heardMicros() >= GONE_S * 1e6)
+                .filter(each ->
+                        each.key().sender().getAddress().equals(key.sender().getAddress())
+                                && each.heardMicros() < sinceMicros
+                                && nowMicros - each.heardMicros() >= GONE_S * 1e6)
                 .toList();
         return gone.size() == 1 ? Optional.of(gone.get(0)) : Optional.empty();
     }
@@ -384,9 +385,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 ? setting.records().nameOf(key, marking, number)
                 : RoomRecords.ownName(marking, number);
         // Two simulators may have one callsign.
-        String label = known.stream().anyMatch(each -> each.label().equals(name))
-                ? name + " (seat " + number + ")"
-                : name;
+        String label =
+                known.stream().anyMatch(each -> each.label().equals(name)) ? name + " (seat " + number + ")" : name;
         RoomSeat seat = new RoomSeat(
                 "s" + number, key, marking, label, setting.records().sat(key, marking), nowMicros);
         known.add(seat);

@@ -65,12 +65,7 @@ final class RoomSeat {
 
     /** A seat where somebody sat when the room was last open, or nobody that is known. */
     RoomSeat(
-            String id,
-            AircraftKey key,
-            String marking,
-            String label,
-            Optional<RoomRecords.Sat> sat,
-            long sinceMicros) {
+            String id, AircraftKey key, String marking, String label, Optional<RoomRecords.Sat> sat, long sinceMicros) {
         this.sinceMicros = sinceMicros;
         this.pilot = sat.map(RoomRecords.Sat::pilot);
         this.lesson = sat.map(RoomRecords.Sat::lesson).orElse("");

@@ -78,9 +78,10 @@ class RoomPagesInBrowserTest extends RoomWithin {
                 Browser home = new Browser(folder, 390, 844)) {
             home.open(address() + "/");
             home.untilText(".seat-row", "Begin at ALFA1");
-            assertThat(home.value("[...document.querySelectorAll('.seat-row label')].map((label) => {"
-                                    + " const words = document.createRange(); words.selectNodeContents(label.firstChild);"
-                                    + " return words.toString().trim() + ' ' + words.getClientRects().length; }).join()")
+            assertThat(home.value(
+                                    "[...document.querySelectorAll('.seat-row label')].map((label) => {"
+                                            + " const words = document.createRange(); words.selectNodeContents(label.firstChild);"
+                                            + " return words.toString().trim() + ' ' + words.getClientRects().length; }).join()")
                             .asText())
                     .isEqualTo("Pilot 1,Lesson 1");
             assertThat(home.value("(() => { const button = document.getElementById('add-pilot'); const look = () => {"
