@@ -3,6 +3,7 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -332,7 +333,9 @@ public final class RoomDesk implements PageRoom {
 
     private Answer pilots() throws IOException {
         ArrayNode all = JSON.createArrayNode();
-        records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+        records.pilots().stream()
+                .sorted(Comparator.comparing(Pilot::name, String.CASE_INSENSITIVE_ORDER))
+                .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
         return Answer.json(all.toString());
     }
 
