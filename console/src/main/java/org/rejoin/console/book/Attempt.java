@@ -20,8 +20,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * for it in its signatures.
  *
  * @param id as {@link #newId} makes it; names the folder
- * @param pilot as typed; may be a nickname; empty if nobody said
- * @param pilotId the roster's, never changes; empty if the roster does not know him
+ * @param pilot as typed, may be a nickname; in {@code attempt.json} as he was called then; empty if nobody said
+ * @param pilotId the roster's, never changes and says whose it is; empty if the roster does not know him
  * @param aircraft label of the seat
  * @param lesson its title
  * @param began when its sender was first heard, UTC, to the millisecond

@@ -65,11 +65,15 @@ public final class AttemptFolder {
     }
 
     /**
-     * Who flew what when, as kept.
+     * Who flew what when, its pilot under the name that he has now.
      *
      * @throws IOException if {@code attempt.json} cannot be read; one line
      */
     public Attempt attempt() throws IOException {
+        return new Roster(home).calledNow(kept());
+    }
+
+    private Attempt kept() throws IOException {
         Path file = place.resolve(ATTEMPT);
         try {
             Attempt attempt = Attempt.read(Files.readAllBytes(file));
@@ -109,7 +113,7 @@ public final class AttemptFolder {
 
     /** The grade as it stands in the folder; empty if the flight has not been graded. */
     public Optional<JsonNode> grade() throws IOException {
-        return grade(attempt().seat());
+        return grade(kept().seat());
     }
 
     /** The same where the attempt has been read already, and its {@link Attempt#seat()} is known. */
@@ -186,7 +190,7 @@ public final class AttemptFolder {
      */
     public Signature sign(Signature.Words words, Instant at) throws IOException {
         try (HomeLock ignored = home.change("signing")) {
-            Attempt attempt = attempt();
+            Attempt attempt = kept();
             boolean graded = grade(attempt.seat()).isPresent();
             if (!(graded && attempt.durationS().isPresent()) && !isAnswered()) {
                 throw new IOException("the attempt " + attempt.id()
@@ -263,7 +267,7 @@ public final class AttemptFolder {
         for (String name : SIGNED) {
             hash(name, hashes);
         }
-        String seat = attempt().seat();
+        String seat = kept().seat();
         hash(seat.isEmpty() ? GRADE : seat + "/" + GRADE, hashes);
         Path profiles = place.resolve("profiles");
         if (Files.isDirectory(profiles)) {
@@ -292,9 +296,9 @@ public final class AttemptFolder {
         }
     }
 
-    /** What lists show of it, and what it cannot show, a line each, for {@code troubles}. */
-    AttemptRow row(List<String> troubles) throws IOException {
-        Attempt attempt = attempt();
+    /** What lists show of it under the names of these pilots, and what it cannot show, a line each, for {@code troubles}. */
+    AttemptRow row(List<Pilot> pilots, List<String> troubles) throws IOException {
+        Attempt attempt = Roster.calledNow(kept(), pilots);
         GradeSummary grade = GradeSummary.NONE;
         try {
             grade = grade(attempt.seat()).map(GradeSummary::of).orElse(GradeSummary.NONE);

@@ -193,27 +193,38 @@ public final class RecordBook implements AutoCloseable {
         if (!gone.isEmpty()) {
             open.change(gone, List.of());
         }
+        List<Pilot> pilots = changed.isEmpty() ? List.of() : pilots();
         for (int from = 0; from < changed.size(); from += AT_ONCE) {
             List<Map.Entry<String, Path>> part = changed.subList(from, Math.min(from + AT_ONCE, changed.size()));
             open.change(
                     List.of(),
                     part.parallelStream()
-                            .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
+                            .map(each -> read(each, stamps.getOrDefault(each.getKey(), ""), pilots))
                             .toList());
             progress.at(from + part.size(), changed.size());
         }
         return folders.size();
     }
 
-    private AttemptIndex.Entry read(String id, Path folder, String stamp) {
+    /** None where the roster cannot be read: attempts keep their names. */
+    private List<Pilot> pilots() {
+        try {
+            return roster().pilots();
+        } catch (IOException e) {
+            return List.of();
+        }
+    }
+
+    private AttemptIndex.Entry read(Map.Entry<String, Path> attempt, String stamp, List<Pilot> pilots) {
+        Path folder = attempt.getValue();
         List<String> troubles = new ArrayList<>();
         AttemptRow row = null;
         try {
-            row = new AttemptFolder(home, folder).row(troubles);
+            row = new AttemptFolder(home, folder).row(pilots, troubles);
         } catch (IOException e) {
             troubles.add(e.getMessage() + "; the attempt is left out of lists, its recording is as it was");
         }
-        return new AttemptIndex.Entry(id, stamp, folder, row, troubles);
+        return new AttemptIndex.Entry(attempt.getKey(), stamp, folder, row, troubles);
     }
 
     private String stamp(Path folder) {
@@ -279,6 +290,35 @@ public final class RecordBook implements AutoCloseable {
         }
         Archive.write(archive, home.place(), folders, more);
         return folders.size();
+    }
+
+    /**
+     * Calls a pilot by another name, under which all his attempts are shown from then on. They are his by his identifier:
+     * their files stay as they were signed, but for those that name him and have none.
+     *
+     * @return the pilot as he is called now
+     * @throws IOException if the roster does not know him, the name will not do, or another pilot has it; one line
+     */
+    public Pilot rename(String nameOrId, String name) throws IOException {
+        try (HomeLock ignored = home.change("renaming a pilot")) {
+            Person person = person(nameOrId);
+            if (person.pilot() == null) {
+                throw new IOException("only attempts name " + nameOrId.strip()
+                        + ", not the roster: put this pilot into it first (pilots add), then rename");
+            }
+            Pilot renamed = roster().called(person.pilot(), name);
+            for (AttemptRow row : person.rows()) {
+                if (row.attempt().pilotId().isEmpty()) {
+                    AttemptFolder folder = new AttemptFolder(home, row.folder());
+                    folder.keep(folder.attempt().flownBy(renamed));
+                }
+            }
+            AttemptIndex open = index();
+            open.change(person.ids(), List.of()); // a program that is killed here leaves no old name in the lists
+            roster().rename(renamed);
+            open.change(person.ids(), List.of()); // another may have listed them meanwhile
+            return renamed;
+        }
     }
 
     /**

@@ -67,6 +67,26 @@ public final class Roster {
         }
     }
 
+    /**
+     * An attempt under the name that its pilot has now; under its own where the roster does not know him, or cannot be
+     * read.
+     */
+    Attempt calledNow(Attempt attempt) {
+        try {
+            return calledNow(attempt, pilots());
+        } catch (IOException e) {
+            return attempt;
+        }
+    }
+
+    static Attempt calledNow(Attempt attempt, List<Pilot> pilots) {
+        return pilots.stream()
+                .filter(each -> each.id().equals(attempt.pilotId()))
+                .findFirst()
+                .map(attempt::flownBy)
+                .orElse(attempt);
+    }
+
     /** A pilot by name or identifier, whatever the case; empty if the roster does not know him. */
     public Optional<Pilot> find(String nameOrId) throws IOException {
         String folded = AttemptIndex.folded(nameOrId.strip());
@@ -83,25 +103,56 @@ public final class Roster {
      * @throws IOException if the name will not do, or the roster cannot be read or written; one line
      */
     public Pilot findOrAdd(String name) throws IOException {
-        String typed = name.strip();
-        if (typed.length() > LONGEST || !typed.matches("[^\\p{Cc}\\p{Cf}\\p{Zl}\\p{Zp}]+")) {
-            throw new IOException("a pilot's name has 1 to " + LONGEST + " characters and no line breaks");
-        }
+        String typed = typed(name);
         try (HomeLock ignored = home.change("changing the roster")) {
             Optional<Pilot> known = find(typed);
             if (known.isPresent()) {
                 return known.get();
             }
-            if (typed.matches("[0-9a-f]{8}")) { // of a page that knew him before he was forgotten
-                throw new IOException("the roster has no pilot " + typed + " any more, and a name of eight hexadecimal"
-                        + " digits would look like an identifier: give a name or nickname");
-            }
+            // Perhaps of a page that knew him before he was forgotten.
+            noIdentifier(typed, "the roster has no pilot " + typed + " any more, and ");
             byte[] id = new byte[4];
             new SecureRandom().nextBytes(id);
             Pilot fresh = new Pilot(HexFormat.of().formatHex(id), typed);
             write(Stream.concat(lines().stream(), Stream.of(new Line(fresh, Optional.empty()))));
             return fresh;
         }
+    }
+
+    private static String typed(String name) throws IOException {
+        String typed = name.strip();
+        if (typed.length() > LONGEST || !typed.matches("[^\\p{Cc}\\p{Cf}\\p{Zl}\\p{Zp}]+")) {
+            throw new IOException("a pilot's name has 1 to " + LONGEST + " characters and no line breaks");
+        }
+        return typed;
+    }
+
+    private static void noIdentifier(String typed, String before) throws IOException {
+        if (typed.matches("[0-9a-f]{8}")) {
+            throw new IOException(before
+                    + "a name of eight hexadecimal digits would look like an identifier: give a name" + " or nickname");
+        }
+    }
+
+    /**
+     * The pilot as he would be called by another name.
+     *
+     * @throws IOException if the name will not do, or another pilot has it; one line
+     */
+    Pilot called(Pilot pilot, String name) throws IOException {
+        String typed = typed(name);
+        noIdentifier(typed, "");
+        Optional<Pilot> other = find(typed).filter(each -> !each.id().equals(pilot.id()));
+        if (other.isPresent()) {
+            throw new IOException("another pilot is called " + other.get().name()
+                    + " already: give a name that tells the two apart, as with a surname or an initial");
+        }
+        return new Pilot(pilot.id(), typed);
+    }
+
+    /** A pilot under a name of {@link #called}. The caller holds the lock. */
+    void rename(Pilot pilot) throws IOException {
+        write(lines().stream().map(each -> each.isOf(pilot) ? new Line(pilot, each.voice()) : each));
     }
 
     /**

@@ -30,7 +30,12 @@ import picocli.CommandLine.ParentCommand;
 @Command(
         name = "pilots",
         description = "List the pilots of the record book.",
-        subcommands = {PilotsCommand.Add.class, PilotsCommand.Export.class, PilotsCommand.Forget.class})
+        subcommands = {
+            PilotsCommand.Add.class,
+            PilotsCommand.Rename.class,
+            PilotsCommand.Export.class,
+            PilotsCommand.Forget.class
+        })
 final class PilotsCommand extends AnyCommand.Verbose {
 
     @Mixin
@@ -116,6 +121,28 @@ final class PilotsCommand extends AnyCommand.Verbose {
                     Pilot pilot = BadInput.in(() -> book.roster().findOrAdd(name));
                     out().println(pilot.id() + "  " + CleanText.line(pilot.name()));
                 }
+                return Rejoin.DONE;
+            });
+        }
+    }
+
+    @Command(
+            name = "rename",
+            description =
+                    "Call a pilot by another name; all that is kept of this pilot is shown under it from then on.")
+    static final class Rename extends Part {
+
+        @Parameters(index = "0", paramLabel = "P", description = "The pilot, by name or id.")
+        String pilot = "";
+
+        @Parameters(index = "1", paramLabel = "NAME", description = "The new name.")
+        String name = "";
+
+        @Override
+        public Integer call() throws Exception {
+            return HomeOption.in(pilots.home.toChange(spec), book -> {
+                Pilot renamed = BadInput.in(() -> book.rename(pilot, name));
+                out().println(renamed.id() + "  " + CleanText.line(renamed.name()));
                 return Rejoin.DONE;
             });
         }

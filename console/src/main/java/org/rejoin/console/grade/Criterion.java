@@ -4,6 +4,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.words.Words;
+
 /**
  * One thing that was graded: {@code measured} must be at most {@code limit}, both in the {@link #unit}.
  *
@@ -120,6 +123,14 @@ public record Criterion(
         return verdict == Verdict.MET
                 ? changed(title + "; " + why, Math.min(points, maxPoints * NOT_MET_MOST), Verdict.NOT_MET, atS)
                 : this;
+    }
+
+    /**
+     * {@return its points as everybody says them, as "14.4 of 15"} Rounded half up from what the grade's file has, as the
+     * page does: else card and page would make two numbers of one.
+     */
+    public String pointsInWords() {
+        return Words.say("%.1f of %.0f", JsonNumbers.rounded(points, 2).doubleValue(), maxPoints);
     }
 
     /** The same with a share of its points: what was flown well, but too late to be what was cleared. */

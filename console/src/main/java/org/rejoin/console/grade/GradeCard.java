@@ -68,13 +68,12 @@ public final class GradeCard {
             return;
         }
         lines.add(Words.say(
-                "  %-10s %-54s %-26s %4.1f of %2.0f points",
+                "  %-10s %-54s %-26s %10s points",
                 criterion.verdict().words(),
                 criterion.title(),
                 (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached") + " (limit "
                         + number(criterion.limit(), criterion.unit()) + ")",
-                criterion.points(),
-                criterion.maxPoints()));
+                criterion.pointsInWords()));
         String when = criterion.moment().isPresent()
                 ? "at " + Words.clock(criterion.moment().getAsDouble()) + "; "
                 : "";

@@ -254,7 +254,7 @@ public final class PageServer implements AutoCloseable {
     }
 
     private void tellAll(PageShow show, Audience audience) {
-        viewers.send(show.name(), audience, show.picture().whole(audience, viewers.size(), viewers.dropped()));
+        viewers.send(show.name(), audience, show.picture().whole(audience, viewers.of(show.name()), viewers.dropped()));
     }
 
     /** A show is over: its last picture stays until the next. */
@@ -378,7 +378,7 @@ public final class PageServer implements AutoCloseable {
         PageShow show = shows.get(page.show());
         return show == null
                 ? RETRY + Picture.NOTHING
-                : show.picture().whole(page.audience(), viewers.size() + 1, viewers.dropped());
+                : show.picture().whole(page.audience(), viewers.of(show.name()) + 1, viewers.dropped());
     }
 
     /** A page was closed. On the page's thread. */
@@ -419,7 +419,8 @@ public final class PageServer implements AutoCloseable {
                 show.ages(texts);
             }
             for (Audience audience : Audience.values()) {
-                String now = status ? Picture.line(show.picture().status(viewers.size(), viewers.dropped())) : "";
+                String now =
+                        status ? Picture.line(show.picture().status(viewers.of(show.name()), viewers.dropped())) : "";
                 viewers.send(show.name(), audience, texts.of(audience) + now);
             }
         }

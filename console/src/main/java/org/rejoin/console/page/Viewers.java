@@ -120,6 +120,13 @@ final class Viewers {
         return viewers.size();
     }
 
+    /** How many look at a show; a page of a practice room has a stream of the room beside it. */
+    int of(String show) {
+        return Math.toIntExact(viewers.stream()
+                .filter(viewer -> viewer.page.show().equals(show))
+                .count());
+    }
+
     /** Pages let go because they did not read; may be asked from any thread. */
     long dropped() {
         return dropped.get();

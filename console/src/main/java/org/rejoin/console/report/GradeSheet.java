@@ -53,11 +53,7 @@ record GradeSheet(Markup out, Grade grade, List<NumberedEvent> events) {
             out.element("th", criterion.title(), "scope", "row");
             out.element("td", measured(criterion), "class", "figure");
             out.element("td", value(criterion, criterion.limit()), "class", "figure");
-            out.element(
-                    "td",
-                    criterion.judged() ? Words.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()) : "none",
-                    "class",
-                    "figure");
+            out.element("td", criterion.judged() ? criterion.pointsInWords() : "none", "class", "figure");
             out.end().start("tr", "class", "source");
             out.start("td").end();
             out.element(

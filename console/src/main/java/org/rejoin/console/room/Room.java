@@ -38,6 +38,7 @@ import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.DataState;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
@@ -98,6 +99,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Callsigns of those whose seat a simulator that was started again went on with. */
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
+    /** Seats so far: a number is given once. */
+    private int seated;
+
     private final FirstHeard first = new FirstHeard();
     private final DrillsFromHere drills;
     /** Until then the datagrams wait in the system. */
@@ -131,7 +135,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.complete(true);
-        this.looking = roster.scheduleWithFixedDelay(this::lookWhoIsForgotten, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+        this.looking = roster.scheduleWithFixedDelay(this::lookAtRoster, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
     }
 
     static Thread daemon(Runnable work, String name) {
@@ -145,16 +149,28 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         forgotten = told;
     }
 
-    private void lookWhoIsForgotten() {
+    /** Seats say the names that their pilots have now. On any thread. */
+    void called() {
+        for (RoomSeat seat : known) {
+            Optional<Pilot> now = seat.pilot().map(setting.records()::calledNow);
+            if (!now.equals(seat.pilot())) {
+                onFeedsThread(seat, () -> seat.called(now.orElseThrow()));
+            }
+        }
+    }
+
+    private void lookAtRoster() {
         try {
-            Set<String> gone = setting.records().forgotten();
+            RoomRecords.Looked looked = setting.records().look();
+            Set<String> gone = looked.gone();
+            called();
             for (RoomSeat seat : known) {
                 if (seat.pilot().filter(pilot -> gone.contains(pilot.id())).isPresent()) {
                     forget(seat);
                 }
             }
             gone.forEach(forgotten);
-            if (!gone.isEmpty()) {
+            if (!gone.isEmpty() || looked.renamed()) {
                 disk(setting.records()::letGo);
             }
             rosterTrouble = "";
@@ -212,7 +228,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     Optional<RoomSeat> flownBy(Pilot pilot, RoomSeat butFor) {
         return known().stream()
                 .filter(seat -> !seat.equals(butFor) && seat.flight().isPresent() && seat.ageS() < GONE_S)
-                .filter(seat -> seat.pilot().filter(pilot::equals).isPresent())
+                .filter(seat ->
+                        seat.pilot().map(Pilot::id).filter(pilot.id()::equals).isPresent())
                 .findFirst();
     }
 
@@ -315,7 +332,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     private void seated(AircraftKey key, String marking) {
-        Optional<RoomSeat> again = startedAgain(key, marking);
+        Optional<RoomSeat> again = startedAgain(key, marking, nowMicros);
         if (again.isPresent()) {
             moveTo(key, again.get());
         } else {
@@ -323,14 +340,31 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         }
     }
 
-    /** The one seat of that callsign at this address, if nothing has come from it for so long that it is gone. */
-    private Optional<RoomSeat> startedAgain(AircraftKey key, String marking) {
-        List<RoomSeat> same = marking.isBlank() ? List.of() : knownAs(key, marking);
-        return same.stream()
-                .filter(each -> same.size() == 1
-                        && each.key().sender().getAddress().equals(key.sender().getAddress())
-                        && nowMicros - each.heardMicros() >= GONE_S * 1e6)
-                .findFirst();
+    /**
+     * The seat of that callsign, or of none, at this address, if nothing has come from it since before this one was first
+     * heard, and for so long that it is gone. Of several, nobody could say whose it is.
+     */
+    private Optional<RoomSeat> startedAgain(AircraftKey key, String marking, long sinceMicros) {
+        List<RoomSeat> gone = knownAs(key, marking).stream()
+                .filter(each ->
+                        each.key().sender().getAddress().equals(key.sender().getAddress())
+                                && each.heardMicros() < sinceMicros
+                                && nowMicros - each.heardMicros() >= GONE_S * 1e6)
+                .toList();
+        return gone.size() == 1 ? Optional.of(gone.get(0)) : Optional.empty();
+    }
+
+    /** A simulator that was started again quickly has a seat of its own until the one before is silent for long enough. */
+    private void seatStartedAgain() {
+        for (RoomSeat fresh : List.copyOf(known)) {
+            Optional<RoomSeat> before = fresh.isUntouched() && fresh.ageS() < DataState.OLD_S
+                    ? startedAgain(fresh.key(), fresh.marking(), fresh.sinceMicros())
+                    : Optional.empty();
+            if (before.isPresent()) {
+                known.remove(fresh);
+                moveTo(fresh.key(), before.get());
+            }
+        }
     }
 
     /** Where it flies now it was not flying before: what was flown there ends, and the same lesson begins anew. */
@@ -346,15 +380,15 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     private RoomSeat seat(AircraftKey key, String marking) {
+        int number = ++seated;
         String name = knownAs(key, marking).isEmpty()
-                ? setting.records().nameOf(key, marking, known.size() + 1)
-                : RoomRecords.ownName(marking, known.size() + 1);
+                ? setting.records().nameOf(key, marking, number)
+                : RoomRecords.ownName(marking, number);
         // Two simulators may have one callsign.
-        String label = known.stream().anyMatch(each -> each.label().equals(name))
-                ? name + " (seat " + (known.size() + 1) + ")"
-                : name;
+        String label =
+                known.stream().anyMatch(each -> each.label().equals(name)) ? name + " (seat " + number + ")" : name;
         RoomSeat seat = new RoomSeat(
-                "s" + (known.size() + 1), key, marking, label, setting.records().sat(key, marking));
+                "s" + number, key, marking, label, setting.records().sat(key, marking), nowMicros);
         known.add(seat);
         byKey.put(key, seat);
         bySender.clear();
@@ -423,6 +457,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         if (look) {
+            seatStartedAgain();
             undecided.keySet().removeIf(sender -> !seats.isOpen(sender));
             first.look(now).forEach(setting.warn());
             unreadNow = Stream.concat(unread.standing().stream(), first.standing().stream())

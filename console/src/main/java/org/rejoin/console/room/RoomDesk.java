@@ -3,6 +3,7 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -304,9 +305,9 @@ public final class RoomDesk implements PageRoom {
             case "name" -> seats().name(order);
             case "code" -> door.code(order, address);
             case "revoke" -> door.revoke(order);
-            case "pilots", "instructor" ->
+            case "pilots", "instructor", "rename" ->
                 order.path("name").isTextual()
-                        ? named(what, order.path("name").asText())
+                        ? named(what, order.path("name").asText(), order)
                         : Answer.bad("name must be text");
             case "shown" -> {
                 records.shown(order.path("visible").asBoolean());
@@ -316,17 +317,25 @@ public final class RoomDesk implements PageRoom {
         };
     }
 
-    private Answer named(String what, String name) throws IOException {
-        if (what.equals("pilots")) {
-            return added(name);
+    private Answer named(String what, String name, JsonNode order) throws IOException {
+        switch (what) {
+            case "pilots" -> {
+                return added(name);
+            }
+            case "rename" -> {
+                records.rename(order.path("pilot").asText(), name);
+                Optional.ofNullable(room.get()).ifPresent(Room::called);
+            }
+            default -> records.instructor(name);
         }
-        records.instructor(name);
         return Answer.done();
     }
 
     private Answer pilots() throws IOException {
         ArrayNode all = JSON.createArrayNode();
-        records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+        records.pilots().stream()
+                .sorted(Comparator.comparing(Pilot::name, String.CASE_INSENSITIVE_ORDER))
+                .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
         return Answer.json(all.toString());
     }
 

@@ -83,8 +83,8 @@ public final class RoomRecords {
     record Sat(Pilot pilot, String lesson) {}
 
     private volatile boolean shown;
-    /** Identifiers of the roster as it was last looked at. */
-    private volatile Set<String> known = Set.of();
+    /** The roster as it was last looked at, by identifier. */
+    private volatile Map<String, Pilot> known = Map.of();
 
     private final Object looking = new Object();
     private volatile List<Attempt> interrupted = List.of();
@@ -105,7 +105,7 @@ public final class RoomRecords {
         this.seats = new SeatsKept(book.home());
         this.kept = seats.read();
         this.shown = kept.path("shown").asBoolean();
-        this.known = ids();
+        this.known = byId();
         sat(Instant.now());
     }
 
@@ -219,37 +219,63 @@ public final class RoomRecords {
 
     synchronized Pilot pilot(String nameOrId) throws IOException {
         Pilot pilot = book.roster().findOrAdd(nameOrId);
-        synchronized (looking) { // only added to: whoever is missing in the roster is to be found as forgotten
-            Set<String> more = new HashSet<>(known);
-            more.add(pilot.id());
-            known = Set.copyOf(more);
-        }
+        know(pilot);
         return pilot;
     }
 
-    private Set<String> ids() throws IOException {
-        return book.roster().pilots().stream().map(Pilot::id).collect(Collectors.toUnmodifiableSet());
+    /** Only adds: whoever is missing in the roster is to be found as forgotten. */
+    private void know(Pilot pilot) {
+        synchronized (looking) {
+            Map<String, Pilot> more = new HashMap<>(known);
+            more.put(pilot.id(), pilot);
+            known = Map.copyOf(more);
+        }
+    }
+
+    /** Calls a pilot by another name. */
+    synchronized Pilot rename(String nameOrId, String name) throws IOException {
+        Pilot pilot = book.rename(nameOrId, name);
+        letGo();
+        know(pilot);
+        return pilot;
+    }
+
+    /** A pilot as he is called now; the same where the roster knows him no more. */
+    Pilot calledNow(Pilot pilot) {
+        return known.getOrDefault(pilot.id(), pilot);
+    }
+
+    private Map<String, Pilot> byId() throws IOException {
+        return book.roster().pilots().stream()
+                .collect(Collectors.toUnmodifiableMap(Pilot::id, each -> each, (first, next) -> first));
     }
 
     /** Whether a pilot was in the roster when it was last looked at; does not wait for the disk. */
     boolean knows(String pilotId) {
-        return known.contains(pilotId);
+        return known.containsKey(pilotId);
     }
 
+    /** Identifiers of those who were forgotten, and whether anybody is called otherwise now. */
+    record Looked(Set<String> gone, boolean renamed) {}
+
     /**
-     * Looks whether somebody was forgotten since, as by a command beside the room: he sits nowhere any more.
+     * Looks whether somebody was forgotten or renamed since, as by a command beside the room: who is forgotten sits
+     * nowhere any more.
      *
      * @throws IOException if the roster cannot be read, or what is kept of the room not be written; one line
      */
-    Set<String> forgotten() throws IOException {
+    Looked look() throws IOException {
         Set<String> gone;
+        boolean renamed;
         synchronized (looking) {
-            gone = new HashSet<>(known);
-            Set<String> now = ids();
+            gone = new HashSet<>(known.keySet());
+            Map<String, Pilot> now = byId();
             if (now.isEmpty() && !Files.isDirectory(book.home().place())) {
-                return Set.of(); // a disk that went away forgets nobody
+                return new Looked(Set.of(), false); // a disk that went away forgets nobody
             }
-            gone.removeAll(now);
+            gone.removeAll(now.keySet());
+            renamed = known.values().stream()
+                    .anyMatch(each -> !now.getOrDefault(each.id(), each).equals(each));
             known = now;
         }
         if (!gone.isEmpty()) {
@@ -264,12 +290,12 @@ public final class RoomRecords {
                 }
             }
         }
-        return gone;
+        return new Looked(gone, renamed);
     }
 
-    /** What was flown again of attempts that are removed is let go. */
+    /** What was flown again is let go: of attempts that are removed, and under names that are not in use any more. */
     synchronized void letGo() {
-        again.keySet().removeIf(id -> !book.has(id));
+        again.clear();
     }
 
     synchronized Optional<Pilot> find(String nameOrId) throws IOException {
@@ -292,8 +318,8 @@ public final class RoomRecords {
 
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {
         Instant now = Instant.now();
-        Set<String> roster = ids(); // he may have been forgotten a moment ago
-        Optional<Pilot> flies = pilot.filter(each -> roster.contains(each.id()));
+        Map<String, Pilot> roster = byId(); // he may have been forgotten a moment ago
+        Optional<Pilot> flies = pilot.map(Pilot::id).map(roster::get);
         return book.begin(new Attempt(
                 Attempt.newId(now, new SecureRandom()),
                 flies.map(Pilot::name).orElse(""),

@@ -38,6 +38,7 @@ final class RoomSeat {
     static final Rule.Moved MOVED = Rules.of(Limits.INSTRUMENT_RATING).of(Rule.Moved.class);
 
     private final String id;
+    private final long sinceMicros;
     private volatile AircraftKey key;
     private final String marking;
     private volatile String label;
@@ -63,7 +64,9 @@ final class RoomSeat {
     private boolean gone;
 
     /** A seat where somebody sat when the room was last open, or nobody that is known. */
-    RoomSeat(String id, AircraftKey key, String marking, String label, Optional<RoomRecords.Sat> sat) {
+    RoomSeat(
+            String id, AircraftKey key, String marking, String label, Optional<RoomRecords.Sat> sat, long sinceMicros) {
+        this.sinceMicros = sinceMicros;
         this.pilot = sat.map(RoomRecords.Sat::pilot);
         this.lesson = sat.map(RoomRecords.Sat::lesson).orElse("");
         this.marking = marking;
@@ -116,6 +119,16 @@ final class RoomSeat {
 
     long heardMicros() {
         return heardMicros;
+    }
+
+    /** When it was first heard. */
+    long sinceMicros() {
+        return sinceMicros;
+    }
+
+    /** Whether nobody sits here and nothing was asked for: nothing is lost with it. */
+    boolean isUntouched() {
+        return pilot.isEmpty() && lesson.isEmpty() && attempt.isEmpty() && fromHere.isEmpty() && !preparing();
     }
 
     boolean jumped(double withinS) {
@@ -221,6 +234,11 @@ final class RoomSeat {
         if (held != null) {
             held.forEach(fresh::accept);
         }
+    }
+
+    /** Whoever sits there is called so now; another who was given the seat meanwhile stays as he is. */
+    void called(Pilot now) {
+        pilot = pilot.map(each -> each.id().equals(now.id()) ? now : each);
     }
 
     /** Whoever sits there is forgotten, and what he flew with him. */

@@ -77,7 +77,7 @@ function Next({ pilot, me }) {
 }
 
 function Drill({ me }) {
-  const [pilot, choice, none] = usePilot(me, '');
+  const [pilot, choice, none] = usePilot(me);
   return html`<section class="wide card" aria-labelledby="drill-title"><h2 id="drill-title">The next drill</h2>
     ${choice}${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : none}</section>
     ${pilot ? html`<${Paper} pilot=${pilot} />

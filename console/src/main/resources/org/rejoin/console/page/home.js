@@ -15,14 +15,6 @@ function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
   const [lesson, setLesson] = useState(''); // chosen and not begun yet
   const [touched, touch] = useState(false);
-  const [naming, name] = useState(null);
-  // The focus goes into the name that is asked for, and back to the button after it.
-  const named = useRef(false);
-  const field = 'name-' + seat.id, keep = 'keep-name-' + seat.id, ask = 'ask-name-' + seat.id;
-  useEffect(() => {
-    if (naming !== null) { document.getElementById(field).select(); } else if (named.current) { document.getElementById(ask).focus(); }
-    named.current = naming !== null;
-  }, [naming !== null]);
   useEffect(() => touch(false), [seat.pilot]);
   const who = touched ? pilot : seat.pilot;
   // A drill that was drawn for one flight is in no list.
@@ -49,10 +41,22 @@ function Seat({ seat, connected, lessons, pilots }) {
         <${Act} path="again" order=${{ seat: seat.id, pilot: who, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
       <${FromHere} seat=${seat} pilot=${who} />
       <${ToDebrief} seat=${seat} />
-      ${naming === null ? html`<button type="button" id=${ask} aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
-        : html`<label>Name <input id=${field} type="text" value=${naming} maxlength="40" autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>
-          <${Act} id=${keep} path="name" order=${{ seat: seat.id, label: naming }} done=${() => name(null)}>Keep the name<//>`}
+      <${Naming} id=${seat.id} ask="Name this seat" now=${seat.label} most="40" path="name" order=${(label) => ({ seat: seat.id, label })} />
     </div></li>`;
+}
+
+// The focus goes into the name that is asked for, and back to the button after it.
+function Naming({ id, ask, now, most, path, order, done }) {
+  const [naming, name] = useState(null);
+  const named = useRef(false);
+  const field = 'name-' + id, keep = 'keep-name-' + id, button = 'ask-name-' + id;
+  useEffect(() => {
+    if (naming !== null) { document.getElementById(field).select(); } else if (named.current) { document.getElementById(button).focus(); }
+    named.current = naming !== null;
+  }, [naming !== null]);
+  return naming === null ? html`<button type="button" id=${button} aria-label=${ask + ', ' + now} onClick=${() => name(now)}>${ask}</button>`
+    : html`<label>Name <input id=${field} type="text" value=${naming} maxlength=${most} autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>
+      <${Act} id=${keep} path=${path} order=${order(naming)} done=${() => { name(null); if (done) { done(); } }}>Keep the name<//>`;
 }
 
 function Pilots({ pilots, changed, outs, out }) {
@@ -67,7 +71,8 @@ function Pilots({ pilots, changed, outs, out }) {
     <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
       <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
-      <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
+      <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a>
+      <${Naming} id=${each.id} ask="Rename" now=${each.name} most="80" path="rename" order=${(name) => ({ pilot: each.id, name })} done=${changed} /></li>`)}</ul>
     <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { type(e.target.value); tellKnown(''); }} onKeyDown=${enters('add-pilot')} /></label>
       <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${(got) => { type(''); tellKnown(got.known ? got.name + ' is known already.' : ''); changed(); }}>Add<//><span class="soft" role="status">${known}</span></div></section>`;
 }
@@ -108,7 +113,7 @@ function Home() {
   const [changes, change] = useState(0);
   const [outs, put] = useState(0);
   const out = () => put((n) => n + 1);
-  const [pilots] = useAsked('pilots', changes + (room ? room.seats.map((seat) => seat.pilot_id).join() : ''));
+  const [pilots] = useAsked('pilots', changes + (room ? room.seats.map((seat) => seat.pilot_id + seat.pilot).join() : ''));
   const [lessons, trouble] = useAsked('lessons', 0);
   const [me] = useAsked('me', changes);
   const seats = room ? room.seats : [];
@@ -123,7 +128,7 @@ function Home() {
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
     <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}
     ${me ? html`<${Setup} me=${me} room=${room} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}
-    <${Last} changed=${seats.map((seat) => seat.attempt + seat.stage).join()} /></div>`;
+    <${Last} changed=${changes + seats.map((seat) => seat.attempt + seat.stage).join()} /></div>`;
 }
 
 await showBar('Practice room');

@@ -14,6 +14,7 @@ function View({ me }) {
   const instructor = Boolean(me && me.is_instructor);
   return html`<${RoomMap} tapped=${instructor ? (name) => { location.href = '/seat?s=' + name; } : null} />
     ${!room ? html`<p>Connecting.</p>` : !instructor && !room.shown ? html`<p role="status">You see your own aircraft. Your instructor can show the room.</p>` : null}
+    ${room && room.seats.length === 0 && (instructor || room.shown) ? html`<p role="status">No aircraft is heard yet.</p>` : null}
     ${room ? html`<${Words} seats=${room.seats} connected=${room.connected} instructor=${instructor} />` : null}`;
 }
 

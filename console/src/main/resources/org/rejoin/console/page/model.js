@@ -179,7 +179,7 @@ const takers = {
     mark('grade', 'log');
     if (!before || before.faults.length !== m.grade.faults.length) { mark('plan'); }
   },
-  over(m) { seatOf(m).over = true; mark('text', 'seats'); },
+  over(m) { seatOf(m).over = true; mark('text', 'seats', 'grade'); },
   ready() {
     if (model.seats.has(model.chosen)) { choose(model.chosen); } else { choose(model.seats.keys().next().value ?? null); }
     told = true;

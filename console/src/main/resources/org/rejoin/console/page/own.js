@@ -24,7 +24,7 @@ function Strip({ me }) {
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   const none = lessonWords(seat, true);
   return html`<div class="seat-strip">${seat
-    ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><${DataWords} seat=${seat} connected=${room.connected} />
+    ? html`<div class="row"><b>${seat.pilot || (me ? me.pilot : '')}</b><span>${seat.label}</span><${DataWords} seat=${seat} connected=${room.connected} />
       <${Trouble} text=${seat.trouble} />
       ${seat.may_drill || seat.from_here ? html`<${FromHere} seat=${seat} />` : null}
       <${ToDebrief} seat=${seat} /></div>`

@@ -77,7 +77,7 @@ function status() {
     if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
     if (heard) { parts.push(...status.unread.map((line) => '▲ ' + line)); }
     if (status.lost > 0) { parts.push(status.lost + ' pieces could not be shown'); }
-    set('pages', parts.join('; '));
+    set('pages', document.body.dataset.stream ? parts.join('; ') : '');
     for (const what of ['next', 'route', 'grade', 'position', 'words']) {
       const box = byId('show-' + what);
       if (box && document.activeElement !== box) { box.checked = status[what]; }
@@ -123,7 +123,8 @@ function readings(flown) {
   // Before an aircraft is heard, nothing is more urgent than that what comes cannot be read.
   const unread = !flown && model.status ? model.status.unread : [];
   set('next', flown && flown.over ? 'The flight is over.' : unread.length > 0 ? '▲ ' + unread.join('\n▲ ')
-    : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
+    : model.status?.stage === 'WAITING' ? (pilotLooks() ? 'Wait for the start of the lesson.' : 'Press “Start the lesson” when the pilot is ready.')
+      : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
   if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
@@ -205,6 +206,7 @@ function grade(flown) {
     byId('criteria').replaceChildren();
     return;
   }
+  set('score-of', flown && flown.over ? 'grade' : 'grade so far');
   set('score', grade && grade.criteria.length > 0 ? scoreOf(grade.score) + ' of 100' : '--');
   if (!byId('faults')) { return; }
   byId('faults').replaceChildren(...(grade ? grade.faults : []).map((fault) =>

@@ -161,10 +161,10 @@ export function DataWords({ seat, connected }) {
   return html`<span id="data" class=${odd ? 'warning' : 'soft'}>${odd ? '▲ ' : ''}${dataWords(seat, connected)}</span>`;
 }
 
-// The pilot that a view is of: himself, or whom the instructor chooses. Gives his id, the choice, and what is said before there is one.
-export function usePilot(me, first) {
+// The pilot that a view is of: himself, or whom the instructor chooses, at first the one of the address. Gives his id, the choice, and what is said before there is one.
+export function usePilot(me) {
   const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
-  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : first);
+  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : parameter('pilot'));
   const list = Array.isArray(pilots) ? pilots : [];
   // In an address he may be called by his name.
   const named = list.find((each) => each.id !== pilot && each.name.toLowerCase() === pilot.toLowerCase());
@@ -262,7 +262,7 @@ export function NextCard() {
 // The log; in flight with the grade so far.
 export function LogCard({ after }) {
   return html`<section class="card log" aria-labelledby="log-title">
-    <h2 id="log-title">What happened ${after ? html`<span id="score" class="score"></span>` : html`<span>grade so far <span id="score" class="figure score"></span></span>`}</h2>
+    <h2 id="log-title">What happened ${after ? html`<span id="score" class="score"></span>` : html`<span><span id="score-of">grade so far</span> <span id="score" class="figure score"></span></span>`}</h2>
     ${after ? null : html`<details><summary>Faults and criteria</summary><ul id="faults" class="faults"></ul>
       <table class="criteria"><${Heads} names=${CRITERION} /><tbody id="criteria"></tbody></table></details>`}
     <div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div>

@@ -1,5 +1,5 @@
 // How each skill stands and how it came to be, from the record; the numbers are those of the command progress.
-import { html, render, useState, useAsked, usePilot, showBar, Working, Heads, parameter, clock, faultWords } from '/pieces.js';
+import { html, render, useState, useAsked, usePilot, showBar, Working, Heads, clock, faultWords } from '/pieces.js';
 import { Plot } from '/plot.js';
 
 const DAY_MS = 86400000;
@@ -51,7 +51,7 @@ function Skills({ pilot }) {
 }
 
 function Progress({ me }) {
-  const [pilot, choice, none] = usePilot(me, parameter('pilot'));
+  const [pilot, choice, none] = usePilot(me);
   return html`<section class="wide card" aria-labelledby="progress-title"><h2 id="progress-title">Progress</h2>
     ${choice}${pilot ? html`<${Skills} key=${pilot} pilot=${pilot} />` : none}</section>`;
 }

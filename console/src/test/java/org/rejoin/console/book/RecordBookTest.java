@@ -299,6 +299,45 @@ class RecordBookTest {
     }
 
     @Test
+    void aPilotWhoIsRenamedKeepsAttemptsSignaturesAndVoice() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        Pilot bo = book.roster().findOrAdd("Bo");
+        book.roster().keepVoice(ann, "-3.25 0.94 with r");
+        AttemptFolder signed = attempt(ann, "Heading", 1, 50);
+        signed.sign(new Signature.Words("C. F. Reef", "", "", "", ""), MAY);
+        AttemptFolder byName = attempt(new Pilot("", "ANN"), "Heading", 2, 60);
+        AttemptFolder his = attempt(bo, "Heading", 3, 70);
+        assertThat(ids(AttemptQuery.ALL.of("Ann"))).containsExactly(id(signed), id(byName));
+
+        assertThat(book.rename("ann", " Zoë ")).isEqualTo(new Pilot(ann.id(), "Zoë"));
+        assertThat(ids(AttemptQuery.ALL.of("zoë"))).containsExactly(id(signed), id(byName));
+        assertThat(ids(AttemptQuery.ALL.of(ann.id()))).containsExactly(id(signed), id(byName));
+        assertThat(ids(AttemptQuery.ALL.of("Ann"))).isEmpty();
+        assertThat(ids(query("", AttemptQuery.Order.PILOT, false)))
+                .as("in the order of the names they have now")
+                .containsExactly(id(his), id(signed), id(byName));
+        assertThat(book.attempt(id(signed)).attempt().pilot()).isEqualTo("Zoë");
+        assertThat(signed.checked())
+                .singleElement()
+                .satisfies(each -> assertThat(each.changed()).isEmpty());
+        assertThat(book.roster().voice(ann)).hasValue("-3.25 0.94 with r");
+
+        assertThatThrownBy(() -> book.rename("Zoë", "BO"))
+                .hasMessageContaining("another pilot is called Bo already: give a name that tells the two apart");
+        assertThatThrownBy(() -> book.rename("Zoë", "")).hasMessageContaining("1 to 80 characters");
+        assertThatThrownBy(() -> book.rename("Zoë", "12345678")).hasMessageContaining("look like an identifier");
+        assertThatThrownBy(() -> book.rename("Ann", "Anna")).hasMessageContaining("nothing is known of a pilot Ann");
+        assertThat(book.rename("zoë", "ZOË").name()).as("her own, in capitals").isEqualTo("ZOË");
+        book.rebuild((done, all) -> {});
+        assertThat(ids(AttemptQuery.ALL.of("zoë")))
+                .as("made anew from the folders")
+                .hasSize(2);
+        assertThat(book.forget("Zoë")).isEqualTo(2);
+        book.close();
+        nothingIsLeftOf("Ann", "ZOË", ann.id());
+    }
+
+    @Test
     void aPilotIsExportedWithEverythingAndForgottenWithEverything() throws Exception {
         Pilot ann = book.roster().findOrAdd("Ann");
         Pilot bo = book.roster().findOrAdd("Bo");

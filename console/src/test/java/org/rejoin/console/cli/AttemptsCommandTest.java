@@ -514,6 +514,20 @@ class AttemptsCommandTest extends CommandsInTurn {
     }
 
     @Test
+    void aPilotIsCalledOtherwiseInEveryList() throws Exception {
+        add("Ann", "airway-good");
+        add("Bo", "outbound-good");
+        done("pilots", "rename", "ann", "Anneke", "--home", home());
+        assertThat(out).contains("  Anneke");
+        assertThat(list()).extracting(row -> row.path("pilot").asText()).containsExactlyInAnyOrder("Anneke", "Bo");
+        done("progress", "--pilot", "Anneke", "--home", home());
+        refused("pilots", "rename", "Anneke", "BO", "--home", home());
+        assertThat(err).hasLineCount(1).contains("another pilot is called Bo already: give a name");
+        refused("pilots", "rename", "Ann", "Anna", "--home", home());
+        assertThat(err).hasLineCount(1).contains("nothing is known of a pilot Ann");
+    }
+
+    @Test
     void aPilotIsForgottenAfterAYes() throws Exception {
         add("Ann", "airway-good");
         add("Bo", "outbound-good");

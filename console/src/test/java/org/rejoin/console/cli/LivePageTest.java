@@ -69,6 +69,7 @@ class LivePageTest {
                     "heading-to-airway"));
             browser.open(page(err) + "/");
             browser.until("document.getElementById('stage').textContent === 'waiting for the start'");
+            browser.untilText("#next", "Press “Start the lesson” when the pilot is ready.");
             browser.click("#start");
             browser.until("document.getElementById('log').textContent.includes('on the assigned heading, 190')");
             browser.type("#words", "turn left heading 160, intercept V40, resume own navigation");
@@ -84,6 +85,7 @@ class LivePageTest {
             browser.picture("live-1280x720");
             browser.until("document.getElementById('log').textContent.includes('amendment complete')");
             browser.until("document.getElementById('stage').textContent.startsWith('flight over')");
+            browser.until("document.getElementById('score-of').textContent === 'grade'");
             browser.picture("live-over-1280x720");
             assertThat(browser.complaints()).isEmpty();
             browser.open("about:blank");

@@ -189,9 +189,9 @@ class RoomAccessTest {
         for (String path : new String[] {"pilots", "lessons", "charts"}) {
             assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(403);
         }
-        for (String order :
-                new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep", "here"
-                }) {
+        for (String order : new String[] {
+            "assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep", "here", "rename"
+        }) {
             assertThat(post("/api/" + order, "{}", cookie, address()).statusCode())
                     .as(order)
                     .isEqualTo(403);
@@ -291,6 +291,29 @@ class RoomAccessTest {
         HttpResponse<String> old = post("/api/code", "{\"pilot\":\"" + id + "\"}", "", address());
         assertThat(old.body()).as("of an instructor's page that knew him").contains("any more");
         assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
+    /** On the page, and by "pilots rename" in another window. */
+    @Test
+    void aPilotWhoIsRenamedWhileTheRoomIsOpenStaysIn() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        joined("Bo");
+        ordered("rename", "{\"pilot\":\"Anna\",\"name\":\"Anna B.\"}");
+        assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText())
+                .isEqualTo("Anna B.");
+        HttpResponse<String> two = post("/api/rename", "{\"pilot\":\"Anna B.\",\"name\":\"bo\"}", "", address());
+        assertThat(two.statusCode()).isEqualTo(409);
+        assertThat(two.body()).contains("another pilot is called Bo already");
+        try (RecordBook beside = new RecordBook(HomeFolder.existing(folder.resolve("home")), note -> {})) {
+            beside.rename("Anna B.", "Anneke");
+        }
+        assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText())
+                .isEqualTo("Anneke");
+        ordered("pilots", "{\"name\":\"abe\"}");
+        assertThat(JSON.readTree(get("/api/pilots", "").body()).findValuesAsText("name"))
+                .as("by name, whoever came first")
+                .containsExactly("abe", "Anneke", "Bo");
     }
 
     @Test

@@ -72,6 +72,61 @@ class RoomPagesInBrowserTest extends RoomWithin {
     }
 
     @Test
+    void onAPhoneNoWordIsBrokenAndWhatCannotBePressedLooksSo() throws Exception {
+        Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.2, 5);
+                Browser home = new Browser(folder, 390, 844)) {
+            home.open(address() + "/");
+            home.untilText(".seat-row", "Begin at ALFA1");
+            assertThat(home.value(
+                                    "[...document.querySelectorAll('.seat-row label')].map((label) => {"
+                                            + " const words = document.createRange(); words.selectNodeContents(label.firstChild);"
+                                            + " return words.toString().trim() + ' ' + words.getClientRects().length; }).join()")
+                            .asText())
+                    .isEqualTo("Pilot 1,Lesson 1");
+            assertThat(home.value("(() => { const button = document.getElementById('add-pilot'); const look = () => {"
+                                    + " const style = getComputedStyle(button); return style.color + style.borderColor; };"
+                                    + " const before = look(); button.disabled = true; return look() === before; })()")
+                            .asBoolean())
+                    .isFalse();
+            // Two lines of words have room within the button's border.
+            assertThat(home.value("(() => { const button = document.getElementById('add-pilot');"
+                                    + " button.style.width = '4rem'; button.textContent = 'two lines'; const words ="
+                                    + " document.createRange(); words.selectNodeContents(button); return"
+                                    + " button.clientHeight - words.getBoundingClientRect().height; })()")
+                            .asDouble())
+                    .isGreaterThan(5);
+            assertThat(alfa.closed).isFalse();
+        }
+    }
+
+    @Test
+    void aPilotWhoIsRenamedIsCalledSoAtHisSeatAtOnce() throws Exception {
+        Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
+        order("pilots", "{\"name\":\"Bo\"}");
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.2, 5);
+                Browser home = new Browser(folder, 1280, 800)) {
+            begins("ALFA1", "Anna");
+            String id = seat("ALFA1").path("pilot_id").asText();
+            home.open(address() + "/");
+            home.untilText(".seat-row", "Anna flies");
+            home.press("#ask-name-" + id);
+            home.until("document.activeElement.id === 'name-" + id + "'");
+            home.retype("#name-" + id, "bo");
+            home.key("Enter");
+            home.untilText("section[aria-labelledby=pilots-title]", "another pilot is called Bo already");
+            home.retype("#name-" + id, "Anneke");
+            home.key("Enter");
+            home.untilText(".seat-row", "Anneke flies");
+            home.untilText("section[aria-labelledby=pilots-title]", "Anneke");
+            home.untilText("section[aria-labelledby=last-title]", "Anneke");
+            home.until("document.activeElement.id === 'ask-name-" + id + "'");
+            assertThat(seat("ALFA1").path("stage").asText()).isEqualTo("flying");
+            assertThat(alfa.closed).isFalse();
+        }
+    }
+
+    @Test
     void whatIsLookedForAndWhoIsChosenAreThereAgainAfterAReload() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         order("pilots", "{\"name\":\"Anna\"}");
@@ -83,8 +138,10 @@ class RoomPagesInBrowserTest extends RoomWithin {
             page.untilText("p[role=status]", "nothing in the record book");
             page.open(page.value("location.href").asText());
             page.until("document.getElementById('find')?.value === 'Bo'");
-            page.open(address() + "/progress?pilot=anna");
-            page.until("document.getElementById('whose')?.selectedOptions[0].innerText === 'Anna'");
+            for (String of : List.of("progress", "drill")) {
+                page.open(address() + "/" + of + "?pilot=anna");
+                page.until("document.getElementById('whose')?.selectedOptions[0].innerText === 'Anna'");
+            }
         }
     }
 

@@ -87,7 +87,7 @@ abstract class RoomWithin {
         book.close();
     }
 
-    /** A simulator that flies east, so many samples a second of the clock, until it is closed. */
+    /** A simulator that flies east, with a callsign or an empty one, which it does not send, so many samples a second of the clock, until it is closed. */
     final class Aircraft implements AutoCloseable {
         final AtomicBoolean closed = new AtomicBoolean();
         private volatile DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress());
@@ -108,12 +108,11 @@ abstract class RoomWithin {
                     byte[] payload = String.format(
                                     Locale.ROOT,
                                     "{\"time_s\":%.2f,\"latitude_deg\":%f,\"longitude_deg\":%f,\"altitude_ft\":5000,"
-                                            + "\"true_heading_deg\":90,\"true_track_deg\":90,\"ground_speed_kt\":100,"
-                                            + "\"callsign\":\"%s\"}",
+                                            + "\"true_heading_deg\":90,\"true_track_deg\":90,\"ground_speed_kt\":100%s}",
                                     timeS,
                                     northDeg,
                                     -49.9 + timeS * 5.9e-4,
-                                    name)
+                                    name.isEmpty() ? "" : ",\"callsign\":\"" + name + "\"")
                             .getBytes(StandardCharsets.US_ASCII);
                     socket.send(new DatagramPacket(
                             payload,

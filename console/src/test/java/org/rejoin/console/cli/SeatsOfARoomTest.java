@@ -2,14 +2,21 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Who sits at which seat of a room, and whose datagrams are whose. */
 @Timeout(60)
@@ -59,6 +66,78 @@ class SeatsOfARoomTest extends RoomWithin {
             assertThat(times.get(i) - times.get(i - 1))
                     .as("after %s", times.get(i - 1))
                     .isLessThan(0.3);
+        }
+    }
+
+    /** Its process ended, and another one sends from another port, at another place. */
+    @ParameterizedTest
+    @CsvSource({"BRAVO2, 15", "BRAVO2, 5", "'', 15", "'', 5"})
+    void aSimulatorThatWasEndedAndStartedAgainElsewhereHasItsSeatBack(String callsign, int silentS) throws Exception {
+        String label = callsign.isEmpty() ? "Seat 1" : callsign;
+        try (Aircraft before = new Aircraft(callsign, 38.2, 5)) {
+            begins(label, "Bo");
+            assertThat(before.closed).isFalse();
+        }
+        String first = seat(label).path("attempt").asText();
+        Thread.sleep(100L * silentS);
+        try (Aircraft again = new Aircraft(callsign, 40.2, 5)) {
+            until(() -> !seat(label).path("attempt").asText().equals(first));
+            assertThat(again.closed).isFalse();
+        }
+        assertThat(seat(label).path("pilot").asText()).isEqualTo("Bo");
+        assertThat(JSON.readTree(desk.board(INSTRUCTOR)).path("seats")).hasSize(1);
+        until(() -> book.attempt(first).attempt().durationS().isPresent());
+    }
+
+    /** Without callsigns, all from one address: nobody could say whose seat it was, nor is anybody's taken who sends. */
+    @Test
+    void aSeatIsNotTakenFromOneWhoStillSendsNorFromOneWhoSentWhenTheOtherBegan() throws Exception {
+        try (Aircraft anna = new Aircraft("", 38.2, 5)) {
+            begins("Seat 1", "Anna");
+            try (Aircraft bo = new Aircraft("", 40.2, 5)) {
+                begins("Seat 2", "Bo");
+                try (Aircraft third = new Aircraft("", 42.2, 5)) {
+                    until(() -> !seat("Seat 3").isMissingNode());
+                    bo.close();
+                    Thread.sleep(2000); // twenty seconds of the clock: the third began while he sent
+                    assertThat(JSON.readTree(desk.board(INSTRUCTOR)).path("seats"))
+                            .hasSize(3);
+                    assertThat(seat("Seat 2").path("pilot").asText()).isEqualTo("Bo");
+                    assertThat(third.closed).isFalse();
+                }
+            }
+            Thread.sleep(1500); // two are silent now
+            try (Aircraft fourth = new Aircraft("", 44.2, 5)) {
+                until(() -> !seat("Seat 4").isMissingNode());
+                Thread.sleep(1500);
+                assertThat(JSON.readTree(desk.board(INSTRUCTOR)).path("seats")).hasSize(4);
+                assertThat(seat("Seat 1").path("stage").asText()).isEqualTo("flying");
+                assertThat(anna.closed).isFalse();
+                assertThat(fourth.closed).isFalse();
+            }
+        }
+    }
+
+    /** It says how many look at this seat, and no stream of the room that each page of it has beside. */
+    @Test
+    void aPageOfASeatIsOnePage() throws Exception {
+        HttpClient browser = HttpClient.newHttpClient();
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.2, 5)) {
+            begins("ALFA1", "Anna");
+            List<Stream<String>> open = new ArrayList<>();
+            for (String path : List.of("/stream/room", "/stream/s1")) {
+                open.add(browser.send(
+                                HttpRequest.newBuilder(URI.create(address() + path))
+                                        .build(),
+                                HttpResponse.BodyHandlers.ofLines())
+                        .body());
+            }
+            String status = open.get(1)
+                    .filter(line -> line.contains("\"k\":\"status\""))
+                    .findFirst()
+                    .orElseThrow();
+            assertThat(status).contains("\"pages\":1,");
+            assertThat(alfa.closed).isFalse();
         }
     }
 

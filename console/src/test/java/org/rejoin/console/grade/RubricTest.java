@@ -99,6 +99,15 @@ class RubricTest {
                 .isEqualTo("SCORE 99.6 of 100, standard met");
     }
 
+    /** 15 points, less half of them a limit: 14.3478, in the grade's file 14.35, and from there on 14.4 everywhere. */
+    @Test
+    void pointsAreSaidAsTheGradesFileHasThem() {
+        Criterion course =
+                new Criterion.Asked(Criterion.Kind.COURSE, 1, Span.of(0, 60), "an example").measured(0.08696);
+        assertThat(course.points()).isBetween(14.345, 14.35);
+        assertThat(course.pointsInWords()).isEqualTo("14.4 of 15");
+    }
+
     @Test
     void aFlightWithoutAClearanceHasNoScore() {
         Leg leg = approaching();
