@@ -198,9 +198,7 @@ public final class Readback {
         if (readback.hasStandardTurns()) {
             readback.found.remove(new Part(Part.TURNS, "right turns"));
         }
-        return compare(cleared, readback.found).stream()
-                .map(readback.altitudes::asSaid)
-                .toList();
+        return compare(cleared, readback.found);
     }
 
     /** Turns of a hold go without saying where they are to the right (AIM 5-3-8), and the chart shows no others. */
@@ -421,7 +419,9 @@ public final class Readback {
         Optional<Part> other = alone ? noAltitude(quantities.number(said.number())) : Optional.empty();
         return other.isPresent()
                 ? other.get()
-                : new Part(Part.ALTITUDE, SpokenWords.altitude(quantities.altitudeFt(said)));
+                : new Part(
+                        Part.ALTITUDE,
+                        SpokenWords.altitude(quantities.altitudeFt(said), Quantities.isLevel(said)));
     }
 
     /**
