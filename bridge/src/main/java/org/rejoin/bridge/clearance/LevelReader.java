@@ -60,8 +60,7 @@ record LevelReader(
     /** "Maintain at or above 7000 until PRION, then 9000". */
     private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
         List<Instruction> read = new ArrayList<>();
-        read.add(new Noted.AtLeast(
-                quantities.altitudeFt(spoken.altitude(0)), Quantities.isLevel(spoken.altitude(0))));
+        read.add(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0)), Quantities.isLevel(spoken.altitude(0))));
         if (!spoken.until().isEmpty()) {
             UntilContext until = spoken.until(0);
             read.add(new Noted.Until(

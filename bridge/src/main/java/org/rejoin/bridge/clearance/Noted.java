@@ -188,8 +188,7 @@ public sealed interface Noted extends Instruction.Assignment {
     }
 
     /** "Cross 15 miles before FUL at FL80 or below", "cross the PTL 040 radial at 5000". */
-    record CrossLevel(When where, double feet, boolean flightLevel, Instruction.CrossAt.Bound bound)
-            implements Noted {
+    record CrossLevel(When where, double feet, boolean flightLevel, Instruction.CrossAt.Bound bound) implements Noted {
         @Override
         public String kind() {
             return "crossing";

@@ -202,8 +202,8 @@ final class RouteChecks {
         for (Limit limit : LIMITS) {
             Map<String, AirwayLeg> passed = new LinkedHashMap<>();
             flown.forEach((leg, assigned) -> {
-                OptionalDouble feet = assigned.map(said -> OptionalDouble.of(said.feet()))
-                        .orElse(draft.situation.altitudeFt());
+                OptionalDouble feet =
+                        assigned.map(said -> OptionalDouble.of(said.feet())).orElse(draft.situation.altitudeFt());
                 if (feet.isPresent() && limit.isPassed(leg, feet.getAsDouble())) {
                     passed.merge(leg.airway(), leg, limit::tighter);
                 }
@@ -218,7 +218,9 @@ final class RouteChecks {
                     limit.feet(leg)));
         }
         Map<String, AirwayLeg> unknown = new LinkedHashMap<>();
-        flown.keySet().stream().filter(AirwayLeg::minimumUnknown).forEach(leg -> unknown.putIfAbsent(leg.airway(), leg));
+        flown.keySet().stream()
+                .filter(AirwayLeg::minimumUnknown)
+                .forEach(leg -> unknown.putIfAbsent(leg.airway(), leg));
         unknown.forEach((airway, leg) -> draft.warn(
                 Warning.Code.MINIMUM_ALTITUDE_UNKNOWN,
                 "the chart does not know the minimum en-route altitude of %s toward %s: whether %s is high enough cannot"
@@ -236,9 +238,8 @@ final class RouteChecks {
                     .flatMap(leg -> AirwayLeg.of(chart, leg).stream())
                     .toList();
             for (Limit limit : LIMITS) {
-                Instruction.CrossAt.Bound open = limit.lowest()
-                        ? Instruction.CrossAt.Bound.AT_OR_ABOVE
-                        : Instruction.CrossAt.Bound.AT_OR_BELOW;
+                Instruction.CrossAt.Bound open =
+                        limit.lowest() ? Instruction.CrossAt.Bound.AT_OR_ABOVE : Instruction.CrossAt.Bound.AT_OR_BELOW;
                 legs.stream()
                         .filter(leg -> cross.bound() != open && limit.isPassed(leg, cross.feet()))
                         .findFirst()

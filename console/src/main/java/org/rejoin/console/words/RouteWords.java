@@ -272,8 +272,7 @@ public final class RouteWords {
 
     /** An assigned altitude, as "descend and maintain 5000 ft". */
     public static String altitude(Instruction.Maintain said) {
-        return Phraseology.say(said)
-                        .replaceFirst("maintain .*", "maintain " + said.figures())
+        return Phraseology.say(said).replaceFirst("maintain .*", "maintain " + said.figures())
                 + (said.untilEstablished() ? " until established" : "");
     }
 
