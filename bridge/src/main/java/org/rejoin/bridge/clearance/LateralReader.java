@@ -243,13 +243,19 @@ final class LateralReader {
         int from = read.size();
         joinAt(spoken.airway(), spoken.along());
         Instruction.JoinAirway join = (Instruction.JoinAirway) read.get(from);
-        // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB.
+        // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB, if BBB is not filed before AAA.
         boolean leadsOn = from > 0
                 && join.to().isPresent()
                 && read.get(from - 1) instanceof Instruction.Direct before
                 && !before.to().equals(join.to().get())
-                && places.passes(join.airway(), before.to());
+                && places.passes(join.airway(), before.to())
+                && !isFiledBefore(join.to().get(), before.to());
         first(spoken, from, spoken.VIA() != null && !leadsOn, corrects);
+    }
+
+    private boolean isFiledBefore(Waypoint first, Waypoint second) {
+        int before = filed.points().indexOf(first);
+        return before >= 0 && before < filed.points().indexOf(second);
     }
 
     /** Reads a direct; said as the way to the fix before it, it is flown first. */

@@ -36,6 +36,7 @@ final class RouteChecks {
                 .filter(fix -> fix.crossingAngleDeg() < WEAK_GEOMETRY_DEG)
                 .ifPresent(fix -> weakGeometry(draft, fix));
         draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
+        behind(draft);
         flownTwice(draft);
         strongWind(draft);
         airwayAltitudes(chart, draft);
@@ -50,6 +51,38 @@ final class RouteChecks {
                         MagneticModel.decimalYear(draft.situation.date()))
                 .cautions()
                 .forEach(caution -> draft.warn(Warning.Code.MAGNETIC_MODEL, "%s", caution));
+    }
+
+    /** A radial that the heading does not meet: whether its line, or the station to which it is flown, lies behind. */
+    private static void behind(AmendmentDraft draft) {
+        boolean unmet =
+                draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+        if (!unmet || draft.course.isEmpty() || draft.heading.isEmpty()) {
+            return;
+        }
+        Course course = draft.course.get();
+        double past = -course.outbound().offset(draft.situation.position()).alongTrackNm();
+        boolean said = draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CROSSING_BEHIND);
+        if (course.direction() == Course.Direction.TO && past > 0 && !said) {
+            draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "along the %s the aircraft is %.1f NM past %s: it lies behind",
+                    course.name(),
+                    past,
+                    course.station().ident());
+        }
+        draft.heading
+                .get()
+                .path()
+                .crossing(course.outbound())
+                .filter(met -> met.alongFirstNm() <= 0
+                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
+                        && Intercepts.within(met.alongSecondNm(), course.outbound()))
+                .ifPresent(met -> draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
+                        course.name(),
+                        -met.alongFirstNm()));
     }
 
     private static void weakGeometry(AmendmentDraft draft, ComputedFix fix) {
