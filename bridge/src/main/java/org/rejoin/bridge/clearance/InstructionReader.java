@@ -59,6 +59,9 @@ final class InstructionReader {
     /** What was said last, where it is only heard. */
     private @Nullable FillerContext heard;
 
+    /** All that is only heard, with the place or the time at which it is due. */
+    private final List<String> allHeard = new ArrayList<>();
+
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
@@ -98,6 +101,10 @@ final class InstructionReader {
         return quantities;
     }
 
+    List<String> heard() {
+        return allHeard;
+    }
+
     /** What was read so far, in the order said. */
     List<Instruction> read() {
         return read;
@@ -124,6 +131,9 @@ final class InstructionReader {
         }
         FillerContext before = heard;
         heard = part.filler() != null && isHeard(part.filler()) ? part.filler() : null;
+        if (heard != null) {
+            allHeard.add(source.words(heard));
+        }
         if (before != null && clauses.isOfWhatIsHeard(part, pause, behind)) {
             ofWhatIsHeard(part.after() == null ? part : part.after(), before);
             return;
@@ -209,6 +219,8 @@ final class InstructionReader {
         if (due instanceof AfterContext after && after.number() == null) {
             when(after);
         }
+        int at = allHeard.lastIndexOf(source.words(said));
+        allHeard.set(at, allHeard.get(at) + " " + source.words(due));
         notes.add("\"" + source.words(due) + "\": of \"" + source.words(said) + "\", nothing to fly");
     }
 
