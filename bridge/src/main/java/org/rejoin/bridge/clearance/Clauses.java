@@ -144,7 +144,8 @@ final class Clauses {
                 && part.level() != null
                 && part.getStart().getText().toLowerCase(Locale.ROOT).endsWith("ing")) {
             throw source.notUnderstood(
-                    part, "cleared, or of the report? say \"climb and maintain\" or \"descend and maintain\", or no comma");
+                    part,
+                    "cleared, or of the report? say \"climb and maintain\" or \"descend and maintain\", or no comma");
         }
         if (pause.none()
                 && (part.direct() != null

@@ -133,9 +133,8 @@ final class LateralReader {
         Optional<Station> to = all.VIA() != null && (last instanceof Instruction.ClearedTo || straight)
                 ? leadsTo().flatMap(LateralReader::station)
                 : Optional.empty();
-        Station station = to.or(() -> straight && !verb && !(last instanceof Instruction.Direct)
-                        ? Optional.empty()
-                        : namedLast())
+        Station station = to.or(() ->
+                        straight && !verb && !(last instanceof Instruction.Direct) ? Optional.empty() : namedLast())
                 .filter(named -> named.kind().hasRadials() || spoken.BEARING() != null)
                 .orElseThrow(() -> source.notUnderstood(all, "of which station? say it: \"the AAA 066 radial\""));
         Sense sense = to.isPresent() && spoken.sense() == null ? Sense.INBOUND : LineReader.sense(spoken.sense());
@@ -441,8 +440,7 @@ final class LateralReader {
             if (spoken.whenAble(0).place() == null) {
                 throw source.notUnderstood(spoken, "direct to where is not said: name a fix");
             }
-            return new Instruction.Direct(
-                    places.waypoint(spoken.whenAble(0).place()), true, TurnDirection.SHORTEST);
+            return new Instruction.Direct(places.waypoint(spoken.whenAble(0).place()), true, TurnDirection.SHORTEST);
         }
         Optional<Waypoint> limit = read.stream()
                 .filter(Instruction.ClearedTo.class::isInstance)

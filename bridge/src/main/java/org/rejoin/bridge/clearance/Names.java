@@ -137,7 +137,8 @@ final class Names {
     private static void verb(List<Token> tokens, int at, Token you) {
         boolean contracted = "'\u2019".contains(tokens.get(at).getText())
                 && tokens.get(at + 1).getText().equalsIgnoreCase("re");
-        if (you.getText().equalsIgnoreCase("you") && (contracted || tokens.get(at).getText().equalsIgnoreCase("are"))) {
+        if (you.getText().equalsIgnoreCase("you")
+                && (contracted || tokens.get(at).getText().equalsIgnoreCase("are"))) {
             tokens.subList(at, contracted ? at + 2 : at + 1).clear();
         }
     }

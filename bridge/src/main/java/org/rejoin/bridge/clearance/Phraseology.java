@@ -76,9 +76,7 @@ public final class Phraseology {
                                 : each)
                 .toList();
         String said = say(new Clearance(clearance.text(), clearance.callsign(), spoken));
-        return Stream.concat(
-                        Stream.of(said),
-                        clearance.heard().stream().map(words -> FreeWords.said(words, chart)))
+        return Stream.concat(Stream.of(said), clearance.heard().stream().map(words -> FreeWords.said(words, chart)))
                 .collect(Collectors.joining(", "));
     }
 

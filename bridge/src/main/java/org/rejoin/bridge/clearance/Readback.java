@@ -18,9 +18,9 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareItemConte
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
@@ -370,10 +370,10 @@ public final class Readback {
         return parts;
     }
 
-    private void item(
-            ReadbackItemContext item, Pause before, Pause behind, InstructionReader reader, Set<Part> parts)
+    private void item(ReadbackItemContext item, Pause before, Pause behind, InstructionReader reader, Set<Part> parts)
             throws ClearanceException {
-        InterceptContext line = item.instruction() == null ? null : item.instruction().intercept();
+        InterceptContext line =
+                item.instruction() == null ? null : item.instruction().intercept();
         if (line != null
                 && line.sameStation() != null
                 && line.sameStation().BEARING() == null

@@ -149,8 +149,8 @@ final class Shorthand {
         for (Token token : tokens) {
             List<Integer> meant = WORDS.get(token.getText().toLowerCase(Locale.ROOT));
             if (meant != null && token.getType() == meant.get(0)) {
-                boolean up = meant.get(0) == ClearanceLanguageLexer.CLIMB
-                        || meant.get(0) == ClearanceLanguageLexer.DESCEND;
+                boolean up =
+                        meant.get(0) == ClearanceLanguageLexer.CLIMB || meant.get(0) == ClearanceLanguageLexer.DESCEND;
                 notes.add("\"" + source.words(token, token) + "\": read as \""
                         + meant.stream().map(Vocabulary::word).collect(Collectors.joining(up ? " and " : " ")) + "\"");
             }

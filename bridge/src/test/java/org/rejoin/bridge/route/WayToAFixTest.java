@@ -161,7 +161,9 @@ class WayToAFixTest {
     void an_airway_leads_to_the_limit_on_it(String words, String legs) {
         AmendedRoute route = hears(words).work();
         assertThat(OceanCase.legs(route)).isEqualTo(legs);
-        assertThat(route.limit()).isEqualTo(Optional.of(route.legs().get(route.legs().size() - 1).endsAt().orElseThrow()));
+        assertThat(route.limit())
+                .isEqualTo(Optional.of(
+                        route.legs().get(route.legs().size() - 1).endsAt().orElseThrow()));
         assertThat(route.warnings()).extracting(Warning::code).doesNotContain(Warning.Code.CHOICE_MADE);
     }
 
@@ -174,7 +176,8 @@ class WayToAFixTest {
         assertThat(route.warnings())
                 .filteredOn(warning -> warning.code() == Warning.Code.CHOICE_MADE)
                 .extracting(Warning::text)
-                .containsExactly("V50 is met beyond EPITA, the clearance limit, and flown back to it: ask if that is meant");
+                .containsExactly(
+                        "V50 is met beyond EPITA, the clearance limit, and flown back to it: ask if that is meant");
         assertThat(hears("cleared to EPITA, fly heading 090, intercept the ORC 007 radial outbound, join V50")
                         .work()
                         .warnings())

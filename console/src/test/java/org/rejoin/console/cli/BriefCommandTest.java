@@ -123,9 +123,7 @@ final class BriefCommandTest extends CommandsInTurn {
     @Test
     void aRadialAndTheAirwayBehindItBothStandInTheObject() throws IOException {
         JsonNode object = json(
-                "CCC V40 DDD",
-                "fly heading 145, intercept the AAA 078 radial outbound, intercept V40",
-                "38.6,-54.9");
+                "CCC V40 DDD", "fly heading 145, intercept the AAA 078 radial outbound, intercept V40", "38.6,-54.9");
         assertThat(object.at("/clearance/intercept/station").textValue()).isEqualTo("AAA");
         assertThat(object.at("/clearance/join_airway").textValue()).isEqualTo("V40");
     }
