@@ -34,17 +34,18 @@ final class AltitudesReadBack {
     private record Said(int feet, Form form) {}
 
     private final List<Maintain> cleared;
-    private final List<Said> clearedSaid;
+    /** What was cleared as a flight level, feet. */
+    private final Set<Integer> levels = new LinkedHashSet<>();
 
     AltitudesReadBack(Clearance clearance, Chart chart) {
         this.cleared = maintains(clearance.instructions());
-        List<Said> found;
         try {
-            found = said(ClearanceReader.tokens(clearance.text(), chart));
+            said(ClearanceReader.tokens(clearance.text(), chart)).stream()
+                    .filter(each -> each.form() == Form.LEVEL)
+                    .forEach(each -> levels.add(each.feet()));
         } catch (ClearanceException e) {
-            found = List.of(); // longer than is read: then nothing is known of its levels
+            levels.clear(); // longer than is read: then nothing is known of its levels
         }
-        this.clearedSaid = found;
     }
 
     private static List<Maintain> maintains(List<? extends Instruction> instructions) {
@@ -64,7 +65,7 @@ final class AltitudesReadBack {
         List<Part> parts = new ArrayList<>(Part.of(readBack));
         for (Maintain each : maintains(List.of(readBack))) {
             if (reverses(each)) {
-                String altitude = SpokenWords.altitude(each.feet());
+                String altitude = SpokenWords.altitude(each.feet(), each.flightLevel());
                 parts.replaceAll(part -> part.equals(new Part(Part.ALTITUDE, altitude))
                         ? new Part(Part.ALTITUDE, verb(each.vertical()) + altitude)
                         : part);
@@ -99,60 +100,32 @@ final class AltitudesReadBack {
         return part.words();
     }
 
-    /** {@return what of a readback it is, a flight level that was cleared in the words of one} */
-    Readback.Element asSaid(Readback.Element element) {
-        for (Maintain each : cleared) {
-            String feet = SpokenWords.altitude(each.feet());
-            if (each.flightLevel()
-                    && element.what().equals(Part.ALTITUDE)
-                    && element.expected().equals(feet)) {
-                String level = SpokenWords.flightLevel(each.feet());
-                return new Readback.Element(
-                        element.what(),
-                        element.verdict(),
-                        level,
-                        element.found().equals(feet) && element.verdict() == Readback.Verdict.RIGHT
-                                ? level
-                                : element.found());
-            }
-        }
-        return element;
-    }
-
-    /** {@return the same parts, what was said as a level for an altitude, or the reverse, in the words of what it was said as} */
+    /**
+     * {@return the same parts, figures that can stand for either in the words of what was cleared, and an altitude so high
+     * that it is a level always as the altitude it was said as}
+     */
     Set<Part> asSaid(Set<Part> parts, List<Token> readBack) {
         Set<Part> asSaid = parts;
         List<Said> all = said(readBack);
         for (Said each : all) {
-            if (all.stream().allMatch(other -> other.feet() != each.feet() || other.form() == each.form())
-                    && isOtherForm(each)) {
+            boolean figures = each.form() == Form.FIGURES && !SpokenWords.isFlightLevel(each.feet());
+            boolean feet = each.form() == Form.FEET && SpokenWords.isFlightLevel(each.feet());
+            if ((figures || feet)
+                    && levels.contains(each.feet())
+                    && all.stream().allMatch(other -> other.feet() != each.feet() || other.form() == each.form())) {
                 String usual = SpokenWords.altitude(each.feet());
-                String words = each.form() == Form.LEVEL
-                        ? SpokenWords.flightLevel(each.feet())
-                        : SpokenWords.thousands(each.feet());
+                String words = figures ? SpokenWords.flightLevel(each.feet()) : SpokenWords.thousands(each.feet());
                 Set<Part> other = new LinkedHashSet<>();
                 asSaid.forEach(part -> other.add(
                         part.what().equals(Part.CALLSIGN)
                                 ? part
-                                : new Part(part.what(), part.words().replaceFirst("\\b" + usual + "$", words))));
+                                : new Part(
+                                        part.what(),
+                                        part.words().replaceFirst("\\b" + usual + "(?= through |$)", words))));
                 asSaid = other;
             }
         }
         return asSaid;
-    }
-
-    /**
-     * Whether it was cleared, and in another form. A level below those that are always said as levels can have been spoken
-     * either way.
-     */
-    private boolean isOtherForm(Said readBack) {
-        boolean high = SpokenWords.isFlightLevel(readBack.feet());
-        boolean asLevel = clearedSaid.contains(new Said(readBack.feet(), Form.LEVEL));
-        return switch (readBack.form()) {
-            case LEVEL -> !high && !asLevel;
-            case FEET -> high && asLevel;
-            case FIGURES -> false;
-        };
     }
 
     private static List<Said> said(List<Token> tokens) {

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
@@ -136,6 +137,15 @@ final class Clauses {
                     part,
                     "after the report, or now? to begin there it is \"after passing\" a fix, then that; for now leave"
                             + " \"then\" out");
+        }
+        if (!pause.stop()
+                && !pause.then()
+                && !pause.and()
+                && part.level() != null
+                && part.getStart().getText().toLowerCase(Locale.ROOT).endsWith("ing")) {
+            throw source.notUnderstood(
+                    part,
+                    "cleared, or of the report? say \"climb and maintain\" or \"descend and maintain\", or no comma");
         }
         if (pause.none()
                 && (part.direct() != null

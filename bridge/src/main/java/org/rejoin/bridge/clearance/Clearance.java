@@ -14,13 +14,16 @@ import java.util.OptionalDouble;
  * @param instructions in the order said, one or more
  * @param notes what was taken for granted in reading it, one sentence each; often empty
  * @param besideFt an altitude assigned beside the text and not in it, feet above mean sea level
+ * @param heard what is said with it and changes nothing of the flight, in the words as said: a frequency, traffic, an
+ *     altimeter setting
  */
 public record Clearance(
         String text,
         Optional<String> callsign,
         List<Instruction> instructions,
         List<String> notes,
-        OptionalDouble besideFt) {
+        OptionalDouble besideFt,
+        List<String> heard) {
 
     /** The lowest altitude that is assigned, feet above mean sea level. */
     public static final int LOWEST_FT = 500;
@@ -31,11 +34,12 @@ public record Clearance(
     public Clearance {
         instructions = List.copyOf(instructions);
         notes = List.copyOf(notes);
+        heard = List.copyOf(heard);
     }
 
     /** A clearance without notes. */
     public Clearance(String text, Optional<String> callsign, List<Instruction> instructions) {
-        this(text, callsign, instructions, List.of(), OptionalDouble.empty());
+        this(text, callsign, instructions, List.of(), OptionalDouble.empty(), List.of());
     }
 
     /** {@return all of it as the pilot hears it: the text, and the altitude that stands beside it} */
@@ -90,7 +94,7 @@ public record Clearance(
         List<String> noted = new ArrayList<>(notes);
         noted.removeAll(WholeClearance.ofAltitudes(instructions));
         noted.addAll(WholeClearance.ofAltitudes(all));
-        return new Clearance(text, callsign, all, noted, feet);
+        return new Clearance(text, callsign, all, noted, feet, heard);
     }
 
     /** How far a clearance was flown. */
@@ -113,7 +117,7 @@ public record Clearance(
                 .filter(each -> reached == Reached.NOTHING || !(each instanceof Instruction.Heading))
                 .filter(each -> reached != Reached.AIRWAY || !joins || !(each instanceof Instruction.StationLine))
                 .toList();
-        return new Clearance(text, callsign, left, notes, besideFt);
+        return new Clearance(text, callsign, left, notes, besideFt, heard);
     }
 
     /** All instructions of a kind, in the order said. */

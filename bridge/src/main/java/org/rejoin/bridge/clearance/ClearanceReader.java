@@ -46,7 +46,7 @@ public final class ClearanceReader {
         ClearanceContext clearance = parse(tokens, ClearanceLanguageParser::clearance)
                 .orElseThrow(() -> notUnderstood(new Source(text), tokens, chart));
         Source source = new Source(text);
-        List<String> notes = new ArrayList<>(Shorthand.hundreds(tokens, source));
+        List<String> notes = new ArrayList<>(Shorthand.notes(tokens, source));
         if (clearance.callsign() != null) {
             Callsign.check(source, clearance.callsign(), chart);
         }
@@ -64,7 +64,12 @@ public final class ClearanceReader {
                 ? Optional.empty()
                 : Optional.of(Callsign.of(source, clearance.callsign(), instructions, notes));
         return new Clearance(
-                text, callsign, instructions, notes.stream().distinct().toList(), OptionalDouble.empty());
+                text,
+                callsign,
+                instructions,
+                notes.stream().distinct().toList(),
+                OptionalDouble.empty(),
+                reader.heard());
     }
 
     /** "Join V40, Skua altimeter 2992": is the name the end of the airway, or whose altimeter it is? */

@@ -35,10 +35,10 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
     /** A fix with or without miles from it, or another place of the route. */
     private record Place(Optional<Waypoint> fix, Optional<Instruction.Away> away, Optional<When> other) {
 
-        Instruction level(double feet, Bound bound) {
+        Instruction level(double feet, boolean flightLevel, Bound bound) {
             return fix.isPresent()
-                    ? new Instruction.CrossAt(fix.get(), feet, bound, away)
-                    : new Noted.CrossLevel(other.orElseThrow(), feet, bound);
+                    ? new Instruction.CrossAt(fix.get(), feet, flightLevel, bound, away)
+                    : new Noted.CrossLevel(other.orElseThrow(), feet, flightLevel, bound);
         }
     }
 
@@ -86,8 +86,9 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         } else if (limit.BETWEEN() != null) {
             double one = quantities.altitudeFt(limit.altitude(0));
             double other = quantities.altitudeFt(limit.altitude(1));
-            into.add(place.level(Math.min(one, other), Bound.AT_OR_ABOVE));
-            into.add(place.level(Math.max(one, other), Bound.AT_OR_BELOW));
+            boolean levels = Quantities.isLevel(limit.altitude(0));
+            into.add(place.level(Math.min(one, other), levels, Bound.AT_OR_ABOVE));
+            into.add(place.level(Math.max(one, other), levels, Bound.AT_OR_BELOW));
         } else {
             level(
                     place,
@@ -115,9 +116,7 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         if (plain && feet < 2400 && feet % 100 != 0 && feet % 100 < 60) {
             throw source.notUnderstood(altitude, "feet or a time? say feet behind it, or time before it");
         }
-        Instruction crossing = place.level(feet, bound(bound));
-        into.add(
-                crossing instanceof Instruction.CrossAt cross ? cross.asLevel(Quantities.isLevel(altitude)) : crossing);
+        into.add(place.level(feet, Quantities.isLevel(altitude), bound(bound)));
         if (maintain) {
             into.add(new Instruction.Maintain(feet, false).asLevel(Quantities.isLevel(altitude)));
         }

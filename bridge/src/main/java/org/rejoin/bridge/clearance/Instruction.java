@@ -572,6 +572,11 @@ public sealed interface Instruction {
             this(feet, false, untilEstablished, vertical, when, levelBy);
         }
 
+        /** {@return the altitude in figures, as it was said: "FL110", "11000 ft"} */
+        public String figures() {
+            return Phraseology.figures(feet, flightLevel);
+        }
+
         /** The same, said as a flight level or not. */
         Maintain asLevel(boolean level) {
             return new Maintain(feet, level, untilEstablished, vertical, when, levelBy);
@@ -650,6 +655,11 @@ public sealed interface Instruction {
         /** A crossing at an altitude, not said as a flight level. */
         public CrossAt(Waypoint fix, double feet, Bound bound, Optional<Away> before) {
             this(fix, feet, false, bound, before);
+        }
+
+        /** {@return the altitude in figures, as it was said: "FL110", "11000 ft"} */
+        public String figures() {
+            return Phraseology.figures(feet, flightLevel);
         }
 
         /** The same, said as a flight level or not. */

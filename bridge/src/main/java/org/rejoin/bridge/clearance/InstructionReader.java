@@ -3,6 +3,7 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -58,6 +59,9 @@ final class InstructionReader {
     /** What was said last, where it is only heard. */
     private @Nullable FillerContext heard;
 
+    /** All that is only heard, with the place or the time at which it is due. */
+    private final List<String> allHeard = new ArrayList<>();
+
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
@@ -85,12 +89,20 @@ final class InstructionReader {
         return lines;
     }
 
+    LateralReader lateral() {
+        return lateral;
+    }
+
     WholeClearance whole() {
         return whole;
     }
 
     Quantities quantities() {
         return quantities;
+    }
+
+    List<String> heard() {
+        return allHeard;
     }
 
     /** What was read so far, in the order said. */
@@ -119,6 +131,9 @@ final class InstructionReader {
         }
         FillerContext before = heard;
         heard = part.filler() != null && isHeard(part.filler()) ? part.filler() : null;
+        if (heard != null) {
+            allHeard.add(source.words(heard));
+        }
         if (before != null && clauses.isOfWhatIsHeard(part, pause, behind)) {
             ofWhatIsHeard(part.after() == null ? part : part.after(), before);
             return;
@@ -171,7 +186,7 @@ final class InstructionReader {
             lastFrom = read.size();
         } else if (clauses.isOfWhatStandsBefore(
                 spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
-            if (spoken.AT() != null && spoken.place() != null) {
+            if (spoken.lineEnd() != null) {
                 notes.add(
                         "\"" + source.words(spoken) + "\": it begins there; to be done by then say \"by\" and the fix");
             }
@@ -204,6 +219,8 @@ final class InstructionReader {
         if (due instanceof AfterContext after && after.number() == null) {
             when(after);
         }
+        int at = allHeard.lastIndexOf(source.words(said));
+        allHeard.set(at, allHeard.get(at) + " " + source.words(due));
         notes.add("\"" + source.words(due) + "\": of \"" + source.words(said) + "\", nothing to fly");
     }
 
@@ -216,7 +233,7 @@ final class InstructionReader {
         }
         return after.when() != null
                 ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
-                : whens.one(after, after.near(), null, after.place(), after.number());
+                : whens.one(after, after.near(), after.lineEnd(), null, after.number());
     }
 
     /** "Maintain 8000 until intercepting V40": of the altitude or the speed too, where that is said right before it. */
@@ -577,11 +594,14 @@ final class InstructionReader {
     }
 
     /** Why, and how fast: heard, and nothing to fly. */
-    private void reasons(InstructionContext part) {
+    private void reasons(InstructionContext part) throws ClearanceException {
         for (ParseTree child : Trees.getDescendants(part)) {
             if (child instanceof ReasonContext reason) {
                 notes.add("\"" + source.words(reason).replaceFirst("^[,; ]+", "")
                         + "\": the reason for the vector, nothing to fly");
+            } else if (child instanceof TerminalNode word
+                    && word.getSymbol().getType() == ClearanceLanguageParser.ESTABLISHED) {
+                establishedOn(word, part);
             } else if (child instanceof TerminalNode word
                     && word.getSymbol().getType() == ClearanceLanguageParser.HASTE
                     && !(word.getParent() instanceof FillerContext time && time.TIME() != null)) {
@@ -590,6 +610,36 @@ final class InstructionReader {
                         + "\": heard; how fast is the pilot's to fly");
             }
         }
+    }
+
+    /** "Until established inbound": which way the radial is flown that is said with it. */
+    private void establishedOn(TerminalNode word, InstructionContext part) throws ClearanceException {
+        String words = word.getText().toLowerCase(Locale.ROOT);
+        if (words.endsWith("bound")) {
+            Instruction.Sense sense =
+                    words.endsWith("inbound") ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
+            boolean said = flown(read, sense);
+            for (Map.Entry<Instruction.Until, Instruction> each : onto.entrySet()) {
+                List<Instruction> one = new ArrayList<>(List.of(each.getValue()));
+                said |= flown(one, sense);
+                each.setValue(one.get(0));
+            }
+            if (!said) {
+                throw source.notUnderstood(part, "inbound or outbound on which radial is not said before it");
+            }
+        }
+    }
+
+    /** Makes the last line of a station the one that is flown so; whether there is one. */
+    private static boolean flown(List<Instruction> all, Instruction.Sense sense) {
+        for (int i = all.size() - 1; i >= 0; i--) {
+            if (all.get(i) instanceof Instruction.StationLine line) {
+                boolean can = line.sense() == Instruction.Sense.UNSAID || line.sense() == sense;
+                all.set(i, can ? line.flown(sense) : line);
+                return can;
+            }
+        }
+        return false;
     }
 
     /** "Rest of route unchanged" goes without saying after a change, but is said once only. */

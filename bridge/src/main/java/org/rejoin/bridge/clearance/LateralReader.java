@@ -7,6 +7,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AlongContext;
@@ -120,26 +121,59 @@ final class LateralReader {
         return lines.depart(spoken.place(), spoken.departLine());
     }
 
-    /** "Track inbound on the 064 radial": of the station named before, where none is named with it. */
-    private void sameStation(SameStationContext spoken) throws ClearanceException {
-        int degrees = quantities.degrees(spoken.number(), "radial");
-        Station station = spoken.place() != null
-                ? lines.vor(spoken.place())
-                : namedLast()
-                        .filter(last -> last.kind().hasRadials())
-                        .orElseThrow(
-                                () -> source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
-        Instruction.Sense sense = spoken.INBOUND() != null ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
+    /**
+     * "Direct PTL, then the 066 radial", "cleared to FUL via the 285 radial": of the station named before, where none is
+     * named with it; the way to a station is its radial inbound.
+     */
+    private Instruction.StationLine sameStation(InterceptContext all) throws ClearanceException {
+        SameStationContext spoken = all.sameStation();
+        Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
+        boolean straight = source.follows(all);
+        boolean verb = all.getStart() != spoken.getStart();
+        Optional<Station> to = all.VIA() != null && (last instanceof Instruction.ClearedTo || straight)
+                ? leadsTo().flatMap(LateralReader::station)
+                : Optional.empty();
+        Station station = to.or(() ->
+                        straight && !verb && !(last instanceof Instruction.Direct) ? Optional.empty() : namedLast())
+                .filter(named -> named.kind().hasRadials() || spoken.BEARING() != null)
+                .orElseThrow(() -> source.notUnderstood(all, "of which station? say it: \"the AAA 066 radial\""));
+        Sense sense = to.isPresent() && spoken.sense() == null ? Sense.INBOUND : LineReader.sense(spoken.sense());
+        int degrees = quantities.degrees(spoken.number(), spoken.BEARING() == null ? "radial" : "bearing");
+        notes.add("\"" + source.words(spoken) + "\": that of " + station.ident() + " is meant");
+        return station.kind().hasRadials()
+                ? new Instruction.InterceptRadial(station, new Radial(degrees), sense)
+                : new Instruction.InterceptBearing(station, new MagneticDirection(degrees), sense);
+    }
+
+    /** "Outbound on the 078 radial": how a line is flown, which may have been said already. */
+    private Instruction.StationLine led(InterceptContext spoken, Instruction.StationLine line)
+            throws ClearanceException {
+        if (spoken.INBOUND() == null && spoken.OUTBOUND() == null) {
+            return line;
+        }
+        Sense sense = spoken.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
+        boolean from = spoken.bearing() != null && spoken.bearing().FROM() != null;
+        if (line.sense() != Sense.UNSAID && line.sense() != sense && !from) {
+            throw source.notUnderstood(spoken, "which way is meant, inbound or outbound?");
+        }
+        Instruction.StationLine flown = line.flown(sense);
         int last = read.size() - 1;
         if (last >= 0
-                && read.get(last) instanceof Instruction.InterceptRadial before
-                && before.station().equals(station)
-                && before.radial().equals(new Radial(degrees))
-                && before.sense() == Instruction.Sense.UNSAID) {
-            read.set(last, before.flown(sense));
-        } else {
-            read.add(new Instruction.InterceptRadial(station, new Radial(degrees), sense));
+                && read.get(last) instanceof Instruction.StationLine before
+                && before.sense() == Sense.UNSAID
+                && before.flown(sense).equals(flown)) {
+            read.remove(last);
         }
+        return flown;
+    }
+
+    /** Whether a radial of no named station is of one that was named before. */
+    boolean namesStation() {
+        return namedLast().isPresent();
+    }
+
+    private static Optional<Station> station(Waypoint point) {
+        return point instanceof Station station ? Optional.of(station) : Optional.empty();
     }
 
     private Optional<Station> namedLast() {
@@ -155,21 +189,23 @@ final class LateralReader {
                 last = depart.fix();
             }
         }
-        return last instanceof Station station ? Optional.of(station) : Optional.empty();
+        return Optional.ofNullable(last).flatMap(LateralReader::station);
     }
 
     void intercept(InterceptContext spoken) throws ClearanceException {
-        if (spoken.sameStation() != null) {
-            sameStation(spoken.sameStation());
-            return;
-        }
         if (spoken.airway() == null) {
-            Instruction.StationLine line =
-                    spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
+            Instruction.StationLine said = spoken.sameStation() != null
+                    ? sameStation(spoken)
+                    : spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
+            Instruction.StationLine line = led(spoken, said);
             Optional<Waypoint> fix =
                     spoken.lineUntil() == null && spoken.lineEnd() == null ? viaFix(spoken, line) : Optional.empty();
             if (fix.isPresent()) {
-                read.set(read.size() - 1, line.leftAt(new Instruction.Until.AtFix(fix.get())));
+                read.set(
+                        read.size() - 1,
+                        fix.get().equals(line.station())
+                                ? line.flown(Sense.INBOUND)
+                                : line.leftAt(new Instruction.Until.AtFix(fix.get())));
                 return;
             }
             read.add(
@@ -196,7 +232,7 @@ final class LateralReader {
                         && read.get(read.size() - 1) instanceof Instruction.Direct direct
                         && !direct.whenAble()
                         && direct.turn() == TurnDirection.SHORTEST
-                        && !direct.to().equals(line.station())
+                        && !(direct.to().equals(line.station()) && line.sense() == Sense.OUTBOUND)
                 ? Optional.of(direct.to())
                 : Optional.empty();
     }
@@ -206,13 +242,19 @@ final class LateralReader {
         int from = read.size();
         joinAt(spoken.airway(), spoken.along());
         Instruction.JoinAirway join = (Instruction.JoinAirway) read.get(from);
-        // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB.
+        // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB, if BBB is not filed before AAA.
         boolean leadsOn = from > 0
                 && join.to().isPresent()
                 && read.get(from - 1) instanceof Instruction.Direct before
                 && !before.to().equals(join.to().get())
-                && places.passes(join.airway(), before.to());
+                && places.passes(join.airway(), before.to())
+                && !isFiledBefore(join.to().get(), before.to());
         first(spoken, from, spoken.VIA() != null && !leadsOn, corrects);
+    }
+
+    private boolean isFiledBefore(Waypoint first, Waypoint second) {
+        int before = filed.points().indexOf(first);
+        return before >= 0 && before < filed.points().indexOf(second);
     }
 
     /** Reads a direct; said as the way to the fix before it, it is flown first. */
@@ -384,19 +426,40 @@ final class LateralReader {
             return new Instruction.Direct(points.get(points.size() - 1), whenAble, turn);
         }
         if (spoken.radialFix() == null && spoken.place() == null) {
-            Waypoint limit = read.stream()
-                    .filter(Instruction.ClearedTo.class::isInstance)
-                    .map(each -> ((Instruction.ClearedTo) each).limit())
-                    .reduce((first, second) -> second)
-                    .orElseThrow(() -> source.notUnderstood(
-                            spoken, "direct to where is not said: name a fix, or a clearance limit before it"));
-            straightOn = Optional.of(spoken);
-            return new Instruction.Direct(limit, false, Instruction.TurnDirection.SHORTEST);
+            return straightOn(spoken);
         }
         if (spoken.radialFix() == null) {
             return new Instruction.Direct(places.waypoint(spoken.place()), whenAble, turn);
         }
         return new Instruction.Direct(places.radialFix(spoken.radialFix()), whenAble, turn);
+    }
+
+    /** "When receiving FUL, proceed direct" is direct FUL; "FUL, direct" leads to the limit, or to the end of the route filed. */
+    private Instruction.Direct straightOn(DirectContext spoken) throws ClearanceException {
+        if (!spoken.whenAble().isEmpty()) {
+            if (spoken.whenAble(0).place() == null) {
+                throw source.notUnderstood(spoken, "direct to where is not said: name a fix");
+            }
+            return new Instruction.Direct(places.waypoint(spoken.whenAble(0).place()), true, TurnDirection.SHORTEST);
+        }
+        Optional<Waypoint> limit = read.stream()
+                .filter(Instruction.ClearedTo.class::isInstance)
+                .map(each -> ((Instruction.ClearedTo) each).limit())
+                .reduce((first, second) -> second);
+        if (limit.isEmpty() && read.stream().noneMatch(LateralReader::leads)) {
+            throw source.notUnderstood(
+                    spoken, "direct to where is not said: name a fix, or a clearance limit before it");
+        }
+        straightOn = Optional.of(spoken);
+        Waypoint end = filed.points().get(filed.points().size() - 1);
+        if (limit.isEmpty()) {
+            notes.add("\"direct\": direct " + end.ident() + " is meant, the end of the filed route");
+        }
+        return new Instruction.Direct(limit.orElse(end), false, TurnDirection.SHORTEST);
+    }
+
+    private static boolean leads(Instruction said) {
+        return said instanceof Instruction.Onto || said instanceof Instruction.StationLine;
     }
 
     void change(ChangeContext spoken) throws ClearanceException {

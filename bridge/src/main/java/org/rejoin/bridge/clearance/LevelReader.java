@@ -48,7 +48,8 @@ record LevelReader(
             return List.of(block(spoken, Vertical.CLIMB));
         }
         if (spoken.CRUISE() != null) {
-            return List.of(new Noted.Cruise(quantities.altitudeFt(spoken.altitude(0))));
+            return List.of(new Noted.Cruise(
+                    quantities.altitudeFt(spoken.altitude(0)), Quantities.isLevel(spoken.altitude(0))));
         }
         if (spoken.levelVerb() == null) {
             return interrupted(spoken);
@@ -59,7 +60,7 @@ record LevelReader(
     /** "Maintain at or above 7000 until PRION, then 9000". */
     private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
         List<Instruction> read = new ArrayList<>();
-        read.add(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0))));
+        read.add(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0)), Quantities.isLevel(spoken.altitude(0))));
         if (!spoken.until().isEmpty()) {
             UntilContext until = spoken.until(0);
             read.add(new Noted.Until(
@@ -95,7 +96,7 @@ record LevelReader(
         if (lowest >= highest) {
             throw source.notUnderstood(spoken, "a block goes from the lower altitude up to the higher one");
         }
-        return new Noted.Block(lowest, highest, vertical);
+        return new Noted.Block(lowest, highest, Quantities.isLevel(spoken.altitude(0)), vertical);
     }
 
     /** "Descend at pilot's discretion, cross FUL at 6000, maintain 4000"; "climb via the PTL 066 radial, maintain 9000". */

@@ -30,7 +30,9 @@ import org.jspecify.annotations.Nullable;
 record LineReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
 
     Instruction.StationLine radial(RadialContext spoken) throws ClearanceException {
-        Sense sense = sense(spoken.sense());
+        Sense sense = spoken.INBOUND() != null
+                ? Sense.INBOUND
+                : spoken.OUTBOUND() != null ? Sense.OUTBOUND : sense(spoken.sense());
         if (spoken.R_RADIAL() != null) {
             int degrees = quantities.degrees(spoken, spoken.R_RADIAL().getText().replaceAll("[^0-9]", ""), "radial");
             return new Instruction.InterceptRadial(vor(spoken.place()), new Radial(degrees), sense);

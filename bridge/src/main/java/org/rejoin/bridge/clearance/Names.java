@@ -42,7 +42,10 @@ final class Names {
     private static final Pattern RADIAL = Pattern.compile("r[0-3][0-9]{2}");
 
     /** Said while looking for words. */
-    private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+");
+    /** Coordinated Universal Time, as it is typed. */
+    private static final Pattern ZULU = Pattern.compile("[0-2][0-9][0-5][0-9]z");
+
+    private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+|you");
 
     /** Directions as they are typed short, on a chart that has no such ident. */
     private static final Map<String, String> DIRECTIONS =
@@ -109,7 +112,7 @@ final class Names {
         return tokens;
     }
 
-    /** "Uh" and "um", with the commas about them where nothing could end before. */
+    /** "Uh", "um" and "you", with the commas about them where nothing could end before. */
     private static void hesitations(List<Token> tokens, Chart chart) {
         for (int i = tokens.size() - 1; i >= 0; i--) {
             Token token = tokens.get(i);
@@ -117,6 +120,7 @@ final class Names {
                 continue;
             }
             tokens.remove(i);
+            verb(tokens, i, token);
             boolean between = i > 1
                     && tokens.get(i - 1).getType() == ClearanceLanguageLexer.COMMA
                     && tokens.get(i).getType() == ClearanceLanguageLexer.COMMA;
@@ -126,6 +130,16 @@ final class Names {
                     tokens.remove(i - 1);
                 }
             }
+        }
+    }
+
+    /** "When you are established", "when you're established". */
+    private static void verb(List<Token> tokens, int at, Token you) {
+        boolean contracted = "'\u2019".contains(tokens.get(at).getText())
+                && tokens.get(at + 1).getText().equalsIgnoreCase("re");
+        if (you.getText().equalsIgnoreCase("you")
+                && (contracted || tokens.get(at).getText().equalsIgnoreCase("are"))) {
+            tokens.subList(at, contracted ? at + 2 : at + 1).clear();
         }
     }
 
@@ -162,7 +176,7 @@ final class Names {
                 : SpokenNumber.of(figures.stream().map(Token::getText).toList());
     }
 
-    /** "Hold NE of", "15:45", "jay seven". */
+    /** "Hold NE of", "15:45", "1545z", "jay seven". */
     private static void asTyped(List<Token> tokens, Chart chart) {
         for (int i = 0; i + 1 < tokens.size(); i++) {
             Token token = tokens.get(i);
@@ -174,6 +188,8 @@ final class Names {
                     && chart.airways(word.toUpperCase(Locale.ROOT)).isEmpty()
                     && !isOnChart(token, chart)) {
                 tokens.set(i, as(token, ClearanceLanguageLexer.R_RADIAL, "R-" + word.substring(1)));
+            } else if (i > 0 && ZULU.matcher(word).matches() && !isOnChart(token, chart)) {
+                tokens.set(i, as(token, ClearanceLanguageLexer.NUMBER, word.substring(0, word.length() - 1)));
             } else if (token.getType() == ClearanceLanguageLexer.NUMBER && word.indexOf(':') > 0) {
                 tokens.set(i, as(token, ClearanceLanguageLexer.NUMBER, word.replace(":", "")));
             } else if (token.getType() == ClearanceLanguageLexer.WORD && !isOnChart(token, chart)) {

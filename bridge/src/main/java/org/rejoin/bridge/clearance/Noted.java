@@ -140,7 +140,7 @@ public sealed interface Noted extends Instruction.Assignment {
     }
 
     /** "Maintain at least FL90". */
-    record AtLeast(double feet) implements Noted {
+    record AtLeast(double feet, boolean flightLevel) implements Noted {
         @Override
         public String kind() {
             return "altitude";
@@ -148,12 +148,13 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "maintain at least " + Phraseology.altitude(feet);
+            return "maintain at least " + SpokenWords.altitude(feet, flightLevel);
         }
     }
 
     /** "Maintain block 6000 through 8000". */
-    record Block(double lowestFt, double highestFt, Instruction.Maintain.Vertical vertical) implements Noted {
+    record Block(double lowestFt, double highestFt, boolean flightLevel, Instruction.Maintain.Vertical vertical)
+            implements Noted {
         @Override
         public String kind() {
             return "block";
@@ -166,14 +167,15 @@ public sealed interface Noted extends Instruction.Assignment {
                 case CLIMB -> "climb and maintain";
                 case DESCEND -> "descend and maintain";
             };
-            return verb + " block " + Phraseology.altitude(lowestFt) + " through " + Phraseology.altitude(highestFt);
+            return verb + " block " + SpokenWords.altitude(lowestFt, flightLevel) + " through "
+                    + SpokenWords.altitude(highestFt, flightLevel);
         }
     }
 
     /**
      * "Cruise 7000": any altitude from the lowest one of the route up to it (FAA Order JO 7110.65, 4-5-7, from memory).
      */
-    record Cruise(double feet) implements Noted {
+    record Cruise(double feet, boolean flightLevel) implements Noted {
         @Override
         public String kind() {
             return "altitude";
@@ -181,12 +183,12 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "cruise " + Phraseology.altitude(feet);
+            return "cruise " + SpokenWords.altitude(feet, flightLevel);
         }
     }
 
     /** "Cross 15 miles before FUL at FL80 or below", "cross the PTL 040 radial at 5000". */
-    record CrossLevel(When where, double feet, Instruction.CrossAt.Bound bound) implements Noted {
+    record CrossLevel(When where, double feet, boolean flightLevel, Instruction.CrossAt.Bound bound) implements Noted {
         @Override
         public String kind() {
             return "crossing";
@@ -194,7 +196,8 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "cross " + where.words() + " " + Phraseology.bound(bound) + " " + Phraseology.altitude(feet);
+            return "cross " + where.words() + " " + Phraseology.bound(bound) + " "
+                    + SpokenWords.altitude(feet, flightLevel);
         }
     }
 

@@ -223,7 +223,7 @@ record Part(String what, String words) {
         @Override
         public List<Part> maintain(Instruction.Maintain maintain) {
             List<Part> parts = new ArrayList<>();
-            parts.add(new Part(ALTITUDE, SpokenWords.altitude(maintain.feet())));
+            parts.add(new Part(ALTITUDE, SpokenWords.altitude(maintain.feet(), maintain.flightLevel())));
             if (maintain.untilEstablished()) {
                 parts.add(new Part("until", "until established"));
             }
@@ -237,8 +237,7 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> crossAt(Instruction.CrossAt cross) {
-            // In one form, however it is read back: whether it was the other one is looked at apart.
-            return one("crossing", Phraseology.say(cross.asLevel(false)));
+            return one("crossing", Phraseology.say(cross));
         }
 
         @Override

@@ -6,8 +6,10 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Sense;
@@ -59,6 +61,23 @@ public final class Phraseology {
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }
         return String.join(", ", parts);
+    }
+
+    /**
+     * Says all of a clearance, with what is only heard behind it, and what is kept in the words as typed as a controller says
+     * it: idents by their names on the chart.
+     */
+    public static String say(Clearance clearance, Chart chart) {
+        List<Instruction> spoken = clearance.instructions().stream()
+                .map(each -> each instanceof Instruction.Expect expect
+                        ? new Instruction.Expect(FreeWords.said(expect.what(), chart))
+                        : each instanceof Instruction.Report report
+                                ? new Instruction.Report(FreeWords.said(report.what(), chart))
+                                : each)
+                .toList();
+        String said = say(new Clearance(clearance.text(), clearance.callsign(), spoken));
+        return Stream.concat(Stream.of(said), clearance.heard().stream().map(words -> FreeWords.said(words, chart)))
+                .collect(Collectors.joining(", "));
     }
 
     /** Such that no comma puts what begins later to what is said before or after it. */

@@ -10,6 +10,7 @@ import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareHeadingContext;
@@ -17,10 +18,12 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareItemConte
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
 
 import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -198,9 +201,7 @@ public final class Readback {
         if (readback.hasStandardTurns()) {
             readback.found.remove(new Part(Part.TURNS, "right turns"));
         }
-        return compare(cleared, readback.found).stream()
-                .map(readback.altitudes::asSaid)
-                .toList();
+        return compare(cleared, readback.found);
     }
 
     /** Turns of a hold go without saying where they are to the right (AIM 5-3-8), and the chart shows no others. */
@@ -369,10 +370,19 @@ public final class Readback {
         return parts;
     }
 
-    private static void item(
-            ReadbackItemContext item, Pause before, Pause behind, InstructionReader reader, Set<Part> parts)
+    private void item(ReadbackItemContext item, Pause before, Pause behind, InstructionReader reader, Set<Part> parts)
             throws ClearanceException {
-        if (item.instruction() != null) {
+        InterceptContext line =
+                item.instruction() == null ? null : item.instruction().intercept();
+        if (line != null
+                && line.sameStation() != null
+                && line.sameStation().BEARING() == null
+                && !reader.lateral().namesStation()) {
+            radialAlone(line.sameStation(), reader.quantities(), parts);
+            if (line.INBOUND() != null || line.OUTBOUND() != null) {
+                parts.addAll(Part.sense(line.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND));
+            }
+        } else if (item.instruction() != null) {
             reader.readBack(item.instruction(), before, behind);
         } else if (item.arcBody() != null) {
             for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
@@ -396,20 +406,24 @@ public final class Readback {
             parts.add(Part.heading(reader.quantities().degrees(said.number(), "heading")));
         } else {
             BareRadialContext said = item.bareRadial();
-            int radial = reader.quantities().degrees(said.number(), "radial");
-            if (said.place() != null) {
-                parts.add(new Part("station", Phraseology.place(reader.lines().vor(said.place()))));
-            }
-            String words = SpokenWords.direction(radial);
-            // Where the hold alone has a radial it is that of the hold.
-            boolean ofHold = said.place() == null && !isCleared(Part.RADIAL, "") && isCleared(Part.HOLD_RADIAL, "");
-            parts.add(
-                    ofHold
-                            ? firstCleared(Part.HOLD_RADIAL, words + " radial")
-                                    .orElse(new Part(Part.HOLD_RADIAL, words + " radial"))
-                            : new Part(Part.RADIAL, words));
+            parts.add(new Part("station", Phraseology.place(reader.lines().vor(said.place()))));
+            parts.add(new Part(
+                    Part.RADIAL, SpokenWords.direction(reader.quantities().degrees(said.number(), "radial"))));
             parts.addAll(Part.sense(LineReader.sense(said.sense())));
         }
+    }
+
+    /** "Intercept the 250 radial", of no named station: where the hold alone has a radial it is that of the hold. */
+    private void radialAlone(SameStationContext said, Quantities quantities, Set<Part> parts)
+            throws ClearanceException {
+        String words = SpokenWords.direction(quantities.degrees(said.number(), "radial"));
+        boolean ofHold = !isCleared(Part.RADIAL, "") && isCleared(Part.HOLD_RADIAL, "");
+        parts.add(
+                ofHold
+                        ? firstCleared(Part.HOLD_RADIAL, words + " radial")
+                                .orElse(new Part(Part.HOLD_RADIAL, words + " radial"))
+                        : new Part(Part.RADIAL, words));
+        parts.addAll(Part.sense(LineReader.sense(said.sense())));
     }
 
     private Part level(AltitudeContext said, Quantities quantities) throws ClearanceException {
@@ -421,7 +435,7 @@ public final class Readback {
         Optional<Part> other = alone ? noAltitude(quantities.number(said.number())) : Optional.empty();
         return other.isPresent()
                 ? other.get()
-                : new Part(Part.ALTITUDE, SpokenWords.altitude(quantities.altitudeFt(said)));
+                : new Part(Part.ALTITUDE, SpokenWords.altitude(quantities.altitudeFt(said), Quantities.isLevel(said)));
     }
 
     /**

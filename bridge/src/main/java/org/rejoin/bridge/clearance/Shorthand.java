@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
@@ -142,9 +143,18 @@ final class Shorthand {
         }
     }
 
-    /** What was typed in hundreds of feet, for the notes. */
-    static List<String> hundreds(List<Token> tokens, Source source) {
+    /** How each abbreviation was read, and what was typed in hundreds of feet. */
+    static List<String> notes(List<Token> tokens, Source source) {
         List<String> notes = new ArrayList<>();
+        for (Token token : tokens) {
+            List<Integer> meant = WORDS.get(token.getText().toLowerCase(Locale.ROOT));
+            if (meant != null && token.getType() == meant.get(0)) {
+                boolean up =
+                        meant.get(0) == ClearanceLanguageLexer.CLIMB || meant.get(0) == ClearanceLanguageLexer.DESCEND;
+                notes.add("\"" + source.words(token, token) + "\": read as \""
+                        + meant.stream().map(Vocabulary::word).collect(Collectors.joining(up ? " and " : " ")) + "\"");
+            }
+        }
         for (int i = 1; i < tokens.size(); i++) {
             Token token = tokens.get(i);
             boolean level = tokens.get(i - 1).getType() == ClearanceLanguageLexer.MAINTAIN

@@ -172,7 +172,8 @@ final class Vocabulary {
                 : String.join(", ", parts);
     }
 
-    private static String word(int type) {
+    /** A word of the language, as it is written. */
+    static String word(int type) {
         String example = EXAMPLES.get(type);
         if (example != null) {
             return example;

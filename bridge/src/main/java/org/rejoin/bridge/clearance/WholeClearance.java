@@ -484,7 +484,7 @@ final class WholeClearance {
         String ends = "";
         for (Instruction each : said) {
             if (each instanceof Instruction.Maintain maintain) {
-                last = Optional.of(Phraseology.figures(maintain.feet(), maintain.flightLevel()));
+                last = Optional.of(maintain.figures());
                 ends = maintain.untilEstablished() ? new When.Established(Optional.empty()).words() : "";
             } else {
                 ends = InTurn.end(each, Noted.Until.What.ALTITUDE)

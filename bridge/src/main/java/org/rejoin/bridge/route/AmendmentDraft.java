@@ -16,6 +16,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 
 /** What is being written while a clearance is worked out; becomes the immutable route at the end. */
@@ -59,14 +60,14 @@ final class AmendmentDraft {
         return situation.flownFt(clearance.altitudeFt());
     }
 
-    /** The altitude assigned for a leg, feet: the one of several that is in force there; empty where none is. */
-    OptionalDouble assignedFt(int leg) {
-        OptionalDouble assigned = OptionalDouble.empty();
+    /** The altitude assigned for a leg: the one of several that is in force there; empty where none is. */
+    Optional<Instruction.Maintain> assigned(int leg) {
+        Optional<Instruction.Maintain> assigned = Optional.empty();
         for (InTurn<Instruction.Maintain> each : clearance.altitudes()) {
             if (each.from()
                     .filter(when -> leg < ChangeOvers.firstLeg(when, legs, courseLeg))
                     .isEmpty()) {
-                assigned = OptionalDouble.of(each.said().feet());
+                assigned = Optional.of(each.said());
             }
         }
         return assigned;
@@ -74,13 +75,13 @@ final class AmendmentDraft {
 
     /** The altitude flown first, and which it is: "at the assigned 6000 ft", "at 5000 ft, the present altitude". */
     String atAltitude() {
-        return atAltitude(clearance.altitudeFt());
+        return atAltitude(InTurn.atOnce(clearance.altitudes()));
     }
 
     /** The altitude flown where one is assigned, or the present one. */
-    String atAltitude(OptionalDouble assigned) {
+    String atAltitude(Optional<Instruction.Maintain> assigned) {
         if (assigned.isPresent()) {
-            return String.format(Locale.ROOT, "at the assigned %.0f ft", assigned.getAsDouble());
+            return "at the assigned " + assigned.get().figures();
         }
         return situation.altitudeFt().isPresent()
                 ? String.format(
@@ -91,9 +92,13 @@ final class AmendmentDraft {
     }
 
     /** The altitude of a leg, as the subject of a sentence. */
-    String altitude(OptionalDouble assigned) {
-        OptionalDouble flown = situation.flownFt(assigned);
-        return flown.isPresent() ? String.format(Locale.ROOT, "%.0f ft", flown.getAsDouble()) : "an altitude";
+    String altitude(Optional<Instruction.Maintain> assigned) {
+        if (assigned.isPresent()) {
+            return assigned.get().figures();
+        }
+        return situation.altitudeFt().isPresent()
+                ? Phraseology.figures(situation.altitudeFt().getAsDouble(), false)
+                : "an altitude";
     }
 
     void warn(Warning.Code code, String format, Object... values) {

@@ -116,9 +116,9 @@ final class AssignedChecks {
         if (climbsDown || descendsUp) {
             draft.warn(
                     Warning.Code.ALTITUDES_CONFLICT,
-                    "\"%s\" to %.0f ft leads %s from %s%.0f ft: ask",
+                    "\"%s\" to %s leads %s from %s%.0f ft: ask",
                     climbsDown ? "climb" : "descend",
-                    said.feet(),
+                    said.figures(),
                     climbsDown ? "down" : "up",
                     now.equals(draft.situation.altitudeFt()) ? "the present " : "",
                     now.getAsDouble());
@@ -128,16 +128,14 @@ final class AssignedChecks {
     /** Of two altitudes the last counts; which of them is meant only ATC can say. */
     private static void altitudes(AmendmentDraft draft) {
         List<Maintain> all = draft.clearance.all(Maintain.class);
-        List<Double> different = all.stream().map(Maintain::feet).distinct().toList();
+        boolean different = all.stream().mapToDouble(Maintain::feet).distinct().count() > 1;
         boolean further = all.size() == 2 && all.get(1).goesOnFrom(all.get(0));
-        if (different.size() > 1 && !further) {
+        if (different && !further) {
             draft.warn(
                     Warning.Code.ALTITUDES_CONFLICT,
-                    "the clearance assigns %s; the last is taken, %.0f ft: ask",
-                    different.stream()
-                            .map(feet -> String.format(Locale.ROOT, "%.0f ft", feet))
-                            .collect(Collectors.joining(" and ")),
-                    all.get(all.size() - 1).feet());
+                    "the clearance assigns %s; the last is taken, %s: ask",
+                    all.stream().map(Maintain::figures).distinct().collect(Collectors.joining(" and ")),
+                    all.get(all.size() - 1).figures());
         }
     }
 
@@ -180,11 +178,11 @@ final class AssignedChecks {
                             .noneMatch(each -> possible(cross, each.said(), before(draft, cross, each))))
                     .ifPresent(said -> draft.warn(
                             Warning.Code.ALTITUDES_CONFLICT,
-                            "\"cross %s %s %.0f ft\" and \"maintain %.0f ft\" contradict each other: ask",
+                            "\"cross %s %s %s\" and \"maintain %s\" contradict each other: ask",
                             cross.fix().ident(),
                             Phraseology.bound(cross.bound()),
-                            cross.feet(),
-                            said.feet()));
+                            cross.figures(),
+                            said.figures()));
         }
         for (int i = 0; i < crossings.size(); i++) {
             for (int j = i + 1; j < crossings.size(); j++) {
@@ -195,12 +193,12 @@ final class AssignedChecks {
                 if (samePlace && (low(first) > high(second) || low(second) > high(first))) {
                     draft.warn(
                             Warning.Code.ALTITUDES_CONFLICT,
-                            "%s cannot be crossed both %s %.0f ft and %s %.0f ft: ask",
+                            "%s cannot be crossed both %s %s and %s %s: ask",
                             first.fix().ident(),
                             Phraseology.bound(first.bound()),
-                            first.feet(),
+                            first.figures(),
                             Phraseology.bound(second.bound()),
-                            second.feet());
+                            second.figures());
                 }
             }
         }

@@ -42,7 +42,12 @@ final class CrossingPlans {
                 plans.add(cross);
             } else if (each instanceof Instruction.Maintain maintain
                     && maintain.levelBy().isPresent()) {
-                plans.add(new CrossAt(maintain.levelBy().get(), maintain.feet(), CrossAt.Bound.AT));
+                plans.add(new CrossAt(
+                        maintain.levelBy().get(),
+                        maintain.feet(),
+                        maintain.flightLevel(),
+                        CrossAt.Bound.AT,
+                        Optional.empty()));
             }
         }
         draft.crossings = plans.plans;
@@ -63,10 +68,10 @@ final class CrossingPlans {
             boolean filed = draft.filed.points().contains(said.fix());
             draft.warn(
                     Warning.Code.CROSSING_NOT_ON_ROUTE,
-                    "%s is to be crossed %s %.0f ft, and %s: ask",
+                    "%s is to be crossed %s %s, and %s: ask",
                     name,
                     Phraseology.bound(said.bound()),
-                    said.feet(),
+                    said.figures(),
                     filed ? "it lies behind or is left out on the amended route" : "it is not on the amended route");
             plans.add(new CrossingPlan(
                     said,

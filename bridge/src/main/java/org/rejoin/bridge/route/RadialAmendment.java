@@ -323,17 +323,6 @@ final class RadialAmendment {
                             .map(fix -> "the computed fix")
                             .orElseGet(() -> course.station().ident()));
         }
-        plan.path()
-                .crossing(flown)
-                .filter(met -> met.alongFirstNm() <= 0
-                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
-                        && met.alongSecondNm() >= 0
-                        && met.alongSecondNm() <= flown.lengthNm())
-                .ifPresent(met -> draft.warn(
-                        Warning.Code.CROSSING_BEHIND,
-                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
-                        radialName,
-                        -met.alongFirstNm()));
     }
 
     private Optional<HeadingPlan> propose(GeodesicLine flown, double to) {

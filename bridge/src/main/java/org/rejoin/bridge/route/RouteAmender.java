@@ -48,7 +48,8 @@ public final class RouteAmender {
         OneCourse.check(SaidTogether.asOne(oneHeading(clearance, situation)));
         departure(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
-        List<Instruction> instructions = SaidTogether.asOne(places.instructions());
+        List<Instruction> instructions =
+                SaidTogether.alongToLimit(places.chart(), SaidTogether.asOne(places.instructions()));
         AmendmentDraft draft = drawn(places.chart(), begun(filed, clearance, situation), instructions);
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);

@@ -36,6 +36,7 @@ final class RouteChecks {
                 .filter(fix -> fix.crossingAngleDeg() < WEAK_GEOMETRY_DEG)
                 .ifPresent(fix -> weakGeometry(draft, fix));
         draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
+        behind(draft);
         flownTwice(draft);
         strongWind(draft);
         airwayAltitudes(chart, draft);
@@ -50,6 +51,38 @@ final class RouteChecks {
                         MagneticModel.decimalYear(draft.situation.date()))
                 .cautions()
                 .forEach(caution -> draft.warn(Warning.Code.MAGNETIC_MODEL, "%s", caution));
+    }
+
+    /** A radial that the heading does not meet: whether its line, or the station to which it is flown, lies behind. */
+    private static void behind(AmendmentDraft draft) {
+        boolean unmet =
+                draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+        if (!unmet || draft.course.isEmpty() || draft.heading.isEmpty()) {
+            return;
+        }
+        Course course = draft.course.get();
+        double past = -course.outbound().offset(draft.situation.position()).alongTrackNm();
+        boolean said = draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CROSSING_BEHIND);
+        if (course.direction() == Course.Direction.TO && past > 0 && !said) {
+            draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "along the %s the aircraft is %.1f NM past %s: it lies behind",
+                    course.name(),
+                    past,
+                    course.station().ident());
+        }
+        draft.heading
+                .get()
+                .path()
+                .crossing(course.outbound())
+                .filter(met -> met.alongFirstNm() <= 0
+                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
+                        && Intercepts.within(met.alongSecondNm(), course.outbound()))
+                .ifPresent(met -> draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
+                        course.name(),
+                        -met.alongFirstNm()));
     }
 
     private static void weakGeometry(AmendmentDraft draft, ComputedFix fix) {
@@ -170,49 +203,64 @@ final class RouteChecks {
         });
     }
 
+    /** The lowest or the highest altitude of an airway. */
+    private record Limit(Warning.Code code, String name, boolean lowest) {
+
+        double feet(AirwayLeg leg) {
+            return lowest ? leg.minimumFt() : leg.maximumFt();
+        }
+
+        boolean isPassed(AirwayLeg leg, double altitudeFt) {
+            return lowest ? leg.isBelow(altitudeFt) : leg.isAbove(altitudeFt);
+        }
+
+        /** The leg of the two that allows less. */
+        AirwayLeg tighter(AirwayLeg one, AirwayLeg other) {
+            boolean second = lowest ? feet(other) > feet(one) : feet(other) < feet(one);
+            return second ? other : one;
+        }
+    }
+
+    private static final List<Limit> LIMITS = List.of(
+            new Limit(Warning.Code.BELOW_MINIMUM_ALTITUDE, "minimum en-route altitude", true),
+            new Limit(Warning.Code.ABOVE_MAXIMUM_ALTITUDE, "maximum altitude", false));
+
     /** Of each airway the leg that is flown farthest outside its altitudes, and the first whose minimum is not known. */
     private static void airwayAltitudes(Chart chart, AmendmentDraft draft) {
-        Map<String, AirwayLeg> below = new LinkedHashMap<>();
-        Map<String, AirwayLeg> above = new LinkedHashMap<>();
-        Map<String, AirwayLeg> unknown = new LinkedHashMap<>();
+        Map<AirwayLeg, Optional<Instruction.Maintain>> flown = new LinkedHashMap<>();
         for (int i = 0; i < draft.legs.size(); i++) {
-            AirwayLeg leg = AirwayLeg.of(chart, draft.legs.get(i)).orElse(null);
-            if (leg == null) {
-                continue;
-            }
-            String airway = leg.airway();
-            OptionalDouble altitude = draft.situation.flownFt(draft.assignedFt(i));
-            if (leg.isBelow(altitude.orElse(Double.POSITIVE_INFINITY))) {
-                below.merge(airway, leg, (one, other) -> other.minimumFt() > one.minimumFt() ? other : one);
-            }
-            if (leg.isAbove(altitude.orElse(Double.NEGATIVE_INFINITY))) {
-                above.merge(airway, leg, (one, other) -> other.maximumFt() < one.maximumFt() ? other : one);
-            }
-            if (leg.minimumUnknown()) {
-                unknown.putIfAbsent(airway, leg);
-            }
+            Optional<Instruction.Maintain> assigned = draft.assigned(i);
+            AirwayLeg.of(chart, draft.legs.get(i)).ifPresent(leg -> flown.putIfAbsent(leg, assigned));
         }
-        below.forEach((airway, leg) -> draft.warn(
-                Warning.Code.BELOW_MINIMUM_ALTITUDE,
-                "%s is flown %s; its minimum en-route altitude toward %s is %.0f ft",
-                airway,
-                draft.atAltitude(draft.assignedFt(draft.legs.indexOf(leg.leg()))),
-                leg.leg().to().ident(),
-                leg.minimumFt()));
-        above.forEach((airway, leg) -> draft.warn(
-                Warning.Code.ABOVE_MAXIMUM_ALTITUDE,
-                "%s is flown %s; its maximum altitude toward %s is %.0f ft",
-                airway,
-                draft.atAltitude(draft.assignedFt(draft.legs.indexOf(leg.leg()))),
-                leg.leg().to().ident(),
-                leg.maximumFt()));
+        for (Limit limit : LIMITS) {
+            Map<String, AirwayLeg> passed = new LinkedHashMap<>();
+            flown.forEach((leg, assigned) -> {
+                OptionalDouble feet =
+                        assigned.map(said -> OptionalDouble.of(said.feet())).orElse(draft.situation.altitudeFt());
+                if (feet.isPresent() && limit.isPassed(leg, feet.getAsDouble())) {
+                    passed.merge(leg.airway(), leg, limit::tighter);
+                }
+            });
+            passed.forEach((airway, leg) -> draft.warn(
+                    limit.code(),
+                    "%s is flown %s; its %s toward %s is %.0f ft",
+                    airway,
+                    draft.atAltitude(flown.getOrDefault(leg, Optional.empty())),
+                    limit.name(),
+                    leg.leg().to().ident(),
+                    limit.feet(leg)));
+        }
+        Map<String, AirwayLeg> unknown = new LinkedHashMap<>();
+        flown.keySet().stream()
+                .filter(AirwayLeg::minimumUnknown)
+                .forEach(leg -> unknown.putIfAbsent(leg.airway(), leg));
         unknown.forEach((airway, leg) -> draft.warn(
                 Warning.Code.MINIMUM_ALTITUDE_UNKNOWN,
                 "the chart does not know the minimum en-route altitude of %s toward %s: whether %s is high enough cannot"
                         + " be judged; take it from a chart that has it",
                 airway,
                 leg.leg().to().ident(),
-                draft.altitude(draft.assignedFt(draft.legs.indexOf(leg.leg())))));
+                draft.altitude(flown.getOrDefault(leg, Optional.empty()))));
     }
 
     /** A crossing altitude is flown to the fix, on the leg that ends there. */
@@ -222,36 +270,22 @@ final class RouteChecks {
                     .filter(leg -> leg.endsAt(cross.fix()))
                     .flatMap(leg -> AirwayLeg.of(chart, leg).stream())
                     .toList();
-            legs.stream()
-                    .filter(leg -> cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE && leg.isBelow(cross.feet()))
-                    .findFirst()
-                    .ifPresent(leg -> outside(
-                            draft,
-                            cross,
-                            Warning.Code.BELOW_MINIMUM_ALTITUDE,
-                            "minimum en-route altitude of " + leg.airway(),
-                            leg.minimumFt()));
-            legs.stream()
-                    .filter(leg -> cross.bound() != Instruction.CrossAt.Bound.AT_OR_BELOW && leg.isAbove(cross.feet()))
-                    .findFirst()
-                    .ifPresent(leg -> outside(
-                            draft,
-                            cross,
-                            Warning.Code.ABOVE_MAXIMUM_ALTITUDE,
-                            "maximum altitude of " + leg.airway(),
-                            leg.maximumFt()));
+            for (Limit limit : LIMITS) {
+                Instruction.CrossAt.Bound open =
+                        limit.lowest() ? Instruction.CrossAt.Bound.AT_OR_ABOVE : Instruction.CrossAt.Bound.AT_OR_BELOW;
+                legs.stream()
+                        .filter(leg -> cross.bound() != open && limit.isPassed(leg, cross.feet()))
+                        .findFirst()
+                        .ifPresent(leg -> draft.warn(
+                                limit.code(),
+                                "%s is to be crossed at %s, the %s of %s toward it is %.0f ft",
+                                cross.fix().ident(),
+                                cross.figures(),
+                                limit.name(),
+                                leg.airway(),
+                                limit.feet(leg)));
+            }
         }
-    }
-
-    private static void outside(
-            AmendmentDraft draft, Instruction.CrossAt cross, Warning.Code code, String limit, double feet) {
-        draft.warn(
-                code,
-                "%s is to be crossed at %.0f ft, the %s toward it is %.0f ft",
-                cross.fix().ident(),
-                cross.feet(),
-                limit,
-                feet);
     }
 
     /** Farther from its route than this an aircraft is misplaced, or the chart is, nautical miles (no source). */

@@ -7,6 +7,7 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -172,6 +173,20 @@ final class RouteEnd {
                 .anyMatch(each -> each instanceof Instruction.Onward || OneCourse.leads(each));
     }
 
+    /** Whether an airway leads to a fix from the other side than as filed. */
+    private static boolean isAgainst(FiledRoute filed, Leg.TrackToFix leg) {
+        return leg.airway().isPresent()
+                && filed.segments().stream()
+                        .filter(segment -> segment.airway().equals(leg.airway()))
+                        .filter(segment -> segment.to().equals(leg.to()))
+                        .anyMatch(segment -> Math.abs(segment.from()
+                                        .position()
+                                        .to(leg.to().position())
+                                        .onward()
+                                        .turnTo(leg.path().courseAt(leg.path().lengthNm())))
+                                > Intercepts.STEEP_DEG);
+    }
+
     private static void limit(AmendmentDraft draft, Waypoint limit) {
         int leg = legTo(draft, limit);
         if (leg >= 0 && leg < draft.legs.size() - 1) {
@@ -182,6 +197,11 @@ final class RouteEnd {
         } else if (leg < 0) {
             draft.choice(
                     "the clearance limit %s is not on the amended route: ask how you are to get there", limit.ident());
+        }
+        if (leg >= 0 && draft.legs.get(leg) instanceof Leg.TrackToFix back && isAgainst(draft.filed, back)) {
+            draft.choice(
+                    "%s is met beyond %s, the clearance limit, and flown back to it: ask if that is meant",
+                    back.airway().orElseThrow(), limit.ident());
         }
         if (limit.equals(draft.filed.destination()) && limit instanceof Airport) {
             draft.notes.add("the clearance limit, " + limit.ident()

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
@@ -137,6 +138,24 @@ final class SaidTogether {
         return Optional.of(followed);
     }
 
+    /** The clearance limit; and which instruction leads there, the last that leads anywhere, -1 for none. */
+    private record ToLimit(Waypoint limit, int way) {
+
+        static Optional<ToLimit> of(List<Instruction> all) {
+            Optional<Waypoint> limit = Optional.empty();
+            int way = -1;
+            for (int i = 0; i < all.size(); i++) {
+                if (all.get(i) instanceof Instruction.ClearedTo cleared) {
+                    limit = Optional.of(cleared.limit());
+                } else if (OneCourse.leads(all.get(i)) || all.get(i) instanceof Instruction.Depart) {
+                    way = i;
+                }
+            }
+            int last = way;
+            return limit.filter(to -> last >= 0).map(to -> new ToLimit(to, last));
+        }
+    }
+
     /**
      * A radial or bearing that is the last of the way to a clearance limit, followed to that limit.
      *
@@ -144,20 +163,25 @@ final class SaidTogether {
      * @return empty where the way to the limit is another, or none is said
      */
     static Optional<List<Instruction>> followedToLimit(List<Instruction> all) {
-        Optional<Waypoint> limit = Optional.empty();
-        int way = -1;
-        for (int i = 0; i < all.size(); i++) {
-            if (all.get(i) instanceof Instruction.ClearedTo cleared) {
-                limit = Optional.of(cleared.limit());
-            } else if (OneCourse.leads(all.get(i)) || all.get(i) instanceof Instruction.Depart) {
-                way = i;
+        return ToLimit.of(all)
+                .filter(to -> all.get(to.way()) instanceof Instruction.StationLine last
+                        && !(last instanceof Instruction.InterceptArc)
+                        && last.until().isEmpty())
+                .flatMap(to -> followed(all, to.way(), to.limit()));
+    }
+
+    /** "Cleared to SKU via V40": an airway that is the last of the way to a limit on it leads to that limit (7110.65 4-4-1). */
+    static List<Instruction> alongToLimit(Chart chart, List<Instruction> all) {
+        List<Instruction> joined = new ArrayList<>(all);
+        ToLimit.of(all).ifPresent(to -> {
+            if (all.get(to.way()) instanceof Instruction.JoinAirway join
+                    && join.to().isEmpty()
+                    && !join.at().equals(Optional.of(to.limit()))
+                    && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(to.limit()))) {
+                joined.set(to.way(), join.leftAt(to.limit()));
             }
-        }
-        boolean line = way >= 0
-                && all.get(way) instanceof Instruction.StationLine last
-                && !(last instanceof Instruction.InterceptArc)
-                && last.until().isEmpty();
-        return limit.isPresent() && line ? followed(all, way, limit.get()) : Optional.empty();
+        });
+        return joined;
     }
 
     private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {

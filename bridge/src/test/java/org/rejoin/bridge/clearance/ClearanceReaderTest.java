@@ -263,6 +263,66 @@ class ClearanceReaderTest {
                         "intercept the AAA 078 radial until the BBB 200 radial, intercept the BBB 200 radial inbound"));
     }
 
+    /** "Via (radial)", "to (fix) via" (FAA Order JO 7110.65, 4-4-1): the station is not named twice. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "cleared to AAA via the 250 radial | cleared to AAA, intercept the AAA 250 radial inbound",
+                "proceed to AAA via the AAA 250 radial | intercept the AAA 250 radial inbound",
+                "proceed to Grey Petrel via the 250 radial | intercept the AAA 250 radial inbound",
+                "direct AAA, then the 078 radial to join V40 | direct AAA, intercept the AAA 078 radial, join V40",
+                "direct AAA, then via the 078 radial, V40 | direct AAA, intercept the AAA 078 radial, join V40",
+                "direct AAA 078 radial, V40 | direct AAA, intercept the AAA 078 radial, join V40",
+                "direct NNB, then outbound on the 120 bearing, V40 | direct NNB, intercept the 120 bearing from NNB, join V40",
+                "direct NNB, outbound on the 120 bearing from NNB | direct NNB, intercept the 120 bearing from NNB",
+                "heading 110, intercept the 250 radial inbound to AAA | heading 110, intercept the AAA 250 radial inbound",
+                "heading 110, intercept the 070 course inbound to AAA | heading 110, intercept the AAA 070 course inbound",
+                "heading 110, intercept the 250 radial off Grey Petrel | heading 110, intercept the AAA 250 radial"
+            })
+    void a_radial_of_the_station_that_was_named(String text, String full) {
+        assertThat(instructions(text)).isEqualTo(instructions(full));
+    }
+
+    /** A radial whose station nobody named is of no station; beside a place it is not of the place before it. */
+    @Test
+    void of_which_station_is_asked() {
+        assertThatThrownBy(() -> ClearanceReader.read(
+                        "heading 060, intercept the 021 radial, join V40", OceanChart.CHART, OceanChart.filed()))
+                .hasMessageContaining("of which station? say it: \"the AAA 066 radial\"");
+        assertThat(instructions("heading 110, at the AAA 078 radial, turn left heading 040"))
+                .isEqualTo(instructions("heading 110, after passing the AAA 078 radial, turn left heading 040"));
+    }
+
+    /** Words of every day for those of FAA Order JO 7110.65, 4-2-5, 5-6-2, 4-6-4, and of ICAO Doc 4444, 12.3. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "heading 190 till you intercept V31 | heading 190, intercept V31",
+                "heading 190, intercept V31, once you're established climb to 8000 | heading 190, intercept V31, when established climb to 8000",
+                "heading 190, intercept V31, when you are established, climb to 8000 | heading 190, intercept V31, when established, climb to 8000",
+                "after intercepting V31, climb to 8000 | when established on V31, climb to 8000",
+                "upon passing BBB climb to 8000 | when passing BBB climb to 8000",
+                "heading 190, intercept the AAA 250 radial, maintain 7000 until established inbound | heading 190, intercept the AAA 250 radial inbound, maintain 7000 until established",
+                "continue on present heading | fly present heading",
+                "continue on heading 090 | fly heading 090",
+                "heading 200, when receiving Grey Petrel proceed direct | heading 200, when able proceed direct AAA",
+                "join V31 BBB, direct | join V31 BBB, direct XBBB",
+                "I have an amendment to your clearance, advise ready to copy: after BBB, direct CCC | after BBB, direct CCC",
+                "rerouted: direct BBB | direct BBB",
+                "revised clearance, direct BBB | direct BBB",
+                "direct BBB, remainder of routing unchanged | direct BBB, rest of route unchanged",
+                "direct BBB, no delay in the descent, descend and maintain 5000 | direct BBB, descend and maintain 5000",
+                "hold north of BBB on the 360 radial, efc 1530z | hold north of BBB on the 360 radial, expect further clearance 1530",
+                "hold at BBB, inbound track 120, expected approach time 1545 | hold at BBB, inbound track 120, expect approach clearance 1545",
+                "hold on the AAA 078 radial between 15 and 20 DME | hold on the AAA 078 radial between 15 and 20 miles DME",
+                "reduce to minimum approach speed | reduce to minimum clean speed"
+            })
+    void everyday_words_say_the_same(String text, String published) {
+        assertThat(instructions(text)).isEqualTo(instructions(published));
+    }
+
     @Test
     void a_station_is_departed_on_a_line_of_its_own() {
         assertThat(instructions("depart Nimbus on the 120 bearing"))

@@ -105,7 +105,10 @@ class NotUnderstoodTest {
                 "maintain 8000, then 10000 | until",
                 "direct BBB CCC | say \"direct BBB, CCC\"",
                 "direct ABCDE AAA, maintain 6000 | say \"direct ABCDE, AAA\"",
-                "'' | an instruction"
+                "'' | an instruction",
+                "report passing 7000, climbing to 9000 | cleared, or of the report? say \"climb and maintain\"",
+                "heading 100, maintain 7000 until established inbound | on which radial is not said before it",
+                "heading 200, when able, direct | direct to where is not said: name a fix"
             })
     void what_would_be_understood_is_said(String text, String right) {
         assertThat(refused(text)).hasMessageContaining(right);

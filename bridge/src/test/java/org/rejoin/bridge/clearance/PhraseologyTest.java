@@ -24,6 +24,11 @@ class PhraseologyTest {
                 "climb and maintain FL110 | climb and maintain flight level one one zero",
                 "descend to FL90 level by ABCDE | descend and maintain flight level zero niner zero, to be level by ABCDE",
                 "cross ABCDE at FL110 or above | cross ABCDE at or above flight level one one zero",
+                "maintain block FL110 through FL130 | maintain block flight level one one zero through flight level one three zero",
+                "cruise FL110 | cruise flight level one one zero",
+                "maintain at or above FL90 | maintain at least flight level zero niner zero",
+                "cross 15 miles before BBB at FL110 | cross one five miles before Cross Swell at flight level one one zero",
+                "cross BBB between FL100 and FL120 | cross Cross Swell at or above flight level one zero zero, cross Cross Swell at or below flight level one two zero",
                 "climb and maintain 11000 | climb and maintain one one thousand",
                 "climb and maintain FL190 | climb and maintain flight level one niner zero",
                 "when passing FL80 descend to 6000 | descend and maintain six thousand after reaching flight level zero eight zero"

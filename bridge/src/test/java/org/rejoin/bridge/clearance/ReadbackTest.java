@@ -240,6 +240,9 @@ class ReadbackTest {
                 "climb and maintain 5000 | FL050 | five thousand | flight level zero five zero",
                 "maintain 11000 | flight level one one zero | one one thousand | flight level one one zero",
                 "climb and maintain FL230 | climb two three thousand | flight level two three zero | two three thousand",
+                "climb and maintain FL110 | climb one one thousand | flight level one one zero | one one thousand",
+                "cross AAA at FL110 | cross AAA at one one thousand | cross Grey Petrel at flight level one one zero | cross Grey Petrel at one one thousand",
+                "cruise FL110 | cruise one one thousand | cruise flight level one one zero | cruise one one thousand",
                 "cross AAA at 8000 | cross AAA at flight level eight zero | cross Grey Petrel at eight thousand | cross Grey Petrel at flight level zero eight zero"
             })
     void an_altitude_the_other_way_or_by_another_pressure_is_wrong(
@@ -278,7 +281,9 @@ class ReadbackTest {
                 "climb and maintain 5000 | climbing five thousand",
                 "maintain 5000 | descending five thousand",
                 "maintain FL110 | flight level one one zero",
-                "maintain FL110 | one one thousand",
+                "maintain block FL110 through FL130 | block flight level one one zero through flight level one three zero",
+                "maintain at least FL90 | maintain at least flight level niner zero",
+                "cross the AAA 040 radial at FL90 | cross AAA 040 radial at flight level niner zero",
                 "climb and maintain FL230 | flight level two three zero",
                 "climb and maintain 23000 | two three thousand",
                 "maintain 8000 until established, then climb and maintain 10000 | maintain 8000 until established, then climb 10000",

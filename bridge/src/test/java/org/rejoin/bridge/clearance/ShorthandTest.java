@@ -52,6 +52,22 @@ class ShorthandTest {
         assertThat(ClearanceReaderTest.read(typed).notes()).contains("\"" + words + "\": read as " + feet + " feet");
     }
 
+    /** Each abbreviation is said back as it was read, so that a slip in it is seen. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "fh 040 i v31 | \"fh\": read as \"fly heading\"",
+                "fh 040 i v31 | \"i\": read as \"intercept\"",
+                "T/L 040 INT V31 | \"T/L\": read as \"turn left\"",
+                "dm60, dct BBB | \"dm\": read as \"descend and maintain\"",
+                "dm60, dct BBB | \"dct\": read as \"direct\""
+            })
+    void is_said_as_it_was_read(String typed, String note) {
+        assertThat(ClearanceReaderTest.read(typed).notes()).contains(note);
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',

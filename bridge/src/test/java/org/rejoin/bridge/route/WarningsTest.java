@@ -112,6 +112,24 @@ final class WarningsTest {
                 .doesNotContain(Warning.Code.BELOW_MINIMUM_ALTITUDE);
     }
 
+    /** A level is by another pressure than an altitude (14 CFR 91.121): it stays one in what is warned of. */
+    @Test
+    void aLevelIsWarnedOfAsOne() {
+        AmendedRoute low = OceanCase.of(
+                        OceanCase.ON_V31,
+                        "fly heading 110, climb and maintain FL50, intercept V31, cross BBB at FL40",
+                        38.30,
+                        -55.70)
+                .work();
+        assertThat(low.warnings().stream()
+                        .filter(warning -> warning.code() == Warning.Code.BELOW_MINIMUM_ALTITUDE)
+                        .map(Warning::text))
+                .satisfiesExactly(
+                        flown -> assertThat(flown).contains("flown at the assigned FL050;", "6000 ft"),
+                        crossed -> assertThat(crossed).contains("crossed at FL040,", "6000 ft"));
+        assertThat(text(low, Warning.Code.ALTITUDES_CONFLICT)).contains("FL040", "maintain FL050");
+    }
+
     /** Some airways have another minimum in each direction. */
     @Test
     void minimumOfTheDirectionFlown() {
@@ -383,7 +401,7 @@ final class WarningsTest {
         OceanCase high = OceanCase.of(
                         OceanCase.ON_V31, "fly heading 110, climb and maintain FL190, intercept V31", 38.30, -55.70)
                 .chart(chart);
-        assertThat(text(high.work(), Warning.Code.ABOVE_MAXIMUM_ALTITUDE)).contains("V31", "19000 ft", "17500 ft");
+        assertThat(text(high.work(), Warning.Code.ABOVE_MAXIMUM_ALTITUDE)).contains("V31", "FL190", "17500 ft");
         assertThat(codes(OceanCase.of(
                                 OceanCase.ON_V31,
                                 "fly heading 110, climb and maintain 17500, intercept V31",

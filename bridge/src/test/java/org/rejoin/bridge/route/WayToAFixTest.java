@@ -7,6 +7,7 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -72,6 +73,7 @@ class WayToAFixTest {
                 "direct EID via direct EPITA | DF EPITA, TF EID, TF V50 SOLAN, TF V50 MUR, TF XMUR",
                 "proceed to EID via V50 | VI, TF V50 EPITA, TF V50 EID, TF V50 SOLAN, TF V50 MUR, TF XMUR",
                 "proceed to EID via V50 EID | VI, TF V50 EPITA, TF V50 EID, TF V50 SOLAN, TF V50 MUR, TF XMUR",
+                "proceed to MUR via V50 SOLAN | VI, TF V50 SOLAN, TF MUR, TF XMUR",
                 "direct GANEX via EPITA V50 EID, direct MUR | DF EPITA, TF V50 EID, TF GANEX, TF MUR, TF XMUR"
             })
     void to_a_fix_via_another_the_other_comes_first(String words, String legs) {
@@ -146,5 +148,54 @@ class WayToAFixTest {
                 .work();
         assertThat(route.computedFix()).isPresent();
         assertThat(route.legs().get(2).groundPath().orElseThrow().lengthNm()).isCloseTo(0.3, within(0.005));
+    }
+
+    /** "Via (airway)" leads to the limit (FAA Order JO 7110.65, 4-4-1), also where the airway is filed to begin there. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly heading 030, cleared to KIT via V50 | VI, TF V50 KIT",
+                "cleared to SOLAN via direct EID V50 | DF EID, TF V50 SOLAN"
+            })
+    void an_airway_leads_to_the_limit_on_it(String words, String legs) {
+        AmendedRoute route = hears(words).work();
+        assertThat(OceanCase.legs(route)).isEqualTo(legs);
+        assertThat(route.limit())
+                .isEqualTo(Optional.of(
+                        route.legs().get(route.legs().size() - 1).endsAt().orElseThrow()));
+        assertThat(route.warnings()).extracting(Warning::code).doesNotContain(Warning.Code.CHOICE_MADE);
+    }
+
+    /** The ORC 060 radial crosses V50 between EPITA and EID: beyond a limit at EPITA it is flown back, and that is said. */
+    @Test
+    void an_airway_met_beyond_the_limit_leads_back_to_it() {
+        AmendedRoute route = hears("cleared to EPITA, fly heading 090, intercept the ORC 060 radial outbound, join V50")
+                .work();
+        assertThat(OceanCase.legs(route)).matches("VI, FC ORC060\\d+, TF V50 EPITA");
+        assertThat(route.warnings())
+                .filteredOn(warning -> warning.code() == Warning.Code.CHOICE_MADE)
+                .extracting(Warning::text)
+                .containsExactly(
+                        "V50 is met beyond EPITA, the clearance limit, and flown back to it: ask if that is meant");
+        assertThat(hears("cleared to EPITA, fly heading 090, intercept the ORC 007 radial outbound, join V50")
+                        .work()
+                        .warnings())
+                .extracting(Warning::code)
+                .doesNotContain(Warning.Code.CHOICE_MADE);
+    }
+
+    /** Heading 040 leads away from the radial; with a direct behind it that is said as without (FAA Order JO 7110.65, 5-6-2). */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "fly heading 040, intercept the ORC 320 radial inbound",
+                "fly heading 040, intercept the ORC 320 radial inbound, direct MUR"
+            })
+    void a_radial_behind_the_aircraft_is_said(String words) {
+        assertThat(hears(words).work().warnings())
+                .extracting(Warning::text)
+                .anySatisfy(text -> assertThat(text)
+                        .matches("the line of this heading crosses the ORC 320 radial [\\d.]+ NM behind the aircraft"));
     }
 }

@@ -94,6 +94,11 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode interceptAirway(Instruction.InterceptAirway airway) {
+        if (object.has("intercept")) {
+            // "Intercept the AAA 078 radial, intercept V40": the radial is what is met first, and the airway is joined
+            // from it.
+            return joinAirway(airway.joined());
+        }
         ObjectNode intercept = object.putObject("intercept").put("airway", airway.airway());
         airway.bound().ifPresent(bound -> intercept.put("bound", bound));
         return object;

@@ -78,7 +78,7 @@ final class SayCommand extends AnyCommand.Verbose {
     private String words() throws LessonException {
         Lesson on = LessonReader.read(lesson);
         try {
-            return Aloud.of(ClearanceReader.read(clearance, on.chart(), on.filed()), Optional.empty());
+            return Aloud.of(ClearanceReader.read(clearance, on.chart(), on.filed()), Optional.empty(), on.chart());
         } catch (ClearanceException e) {
             err().println("rejoin: said word by word, since it is no clearance of this lesson's chart: "
                     + CleanText.line(String.valueOf(e.getMessage())));

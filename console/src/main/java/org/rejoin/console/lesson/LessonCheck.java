@@ -16,6 +16,7 @@ import java.util.regex.Pattern;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -90,7 +91,7 @@ final class LessonCheck {
     }
 
     private FiledRoute filed() throws LessonException {
-        String text = need("filed");
+        String text = need("filed", "the filed route, for example \"XAAA DCT AAA V31 BBB DCT XBBB\"");
         charted.uses(text);
         try {
             FiledRoute filed = FiledRouteReader.read(text, chart);
@@ -133,7 +134,7 @@ final class LessonCheck {
         if (!yaml.has("start")) {
             return Optional.empty();
         }
-        String at = need("start/at");
+        String at = need("start/at", "LAT,LON in degrees, an ident of the chart, or STATION/RADIAL/DISTANCE");
         charted.uses(at);
         Position position;
         try {
@@ -172,7 +173,7 @@ final class LessonCheck {
         double db = range("radio/voice_over_noise_db", 0, 60, "decibels");
         double seeded = yaml.number("radio/seed").isEmpty() ? 0 : range("radio/seed", 0, 1e9, "");
         if (seeded != Math.rint(seeded)) {
-            throw wrong("radio/seed", seeded + " is not a whole number");
+            throw wrong("radio/seed", seeded + " is not a whole number; " + Math.round(seeded) + " is one");
         }
         return Optional.of(new Lesson.Radio(db, (long) seeded));
     }
@@ -189,7 +190,7 @@ final class LessonCheck {
         List<Amendment> amendments = new ArrayList<>();
         for (int i = 0; i < yaml.amendments(); i++) {
             String here = "amendments/" + i;
-            String say = need(here + "/say");
+            String say = need(here + "/say", "ATC's words, for example \"fly heading 100, intercept V31\"");
             charted.uses(say);
             if (!builtIn) {
                 requireUnderstood(here + "/say", say, filed);
@@ -238,11 +239,16 @@ final class LessonCheck {
         if (elapsed) {
             return new Amendment.When.ElapsedS(range(here + "/elapsed_s", 0, 1e6, "seconds"));
         }
-        String ident = need(here + "/abeam");
+        String ident = need(here + "/abeam", "the ident of a point of the chart");
         charted.uses(ident);
         List<Waypoint> points = chart.waypoints(ident);
         if (points.isEmpty()) {
-            throw wrong(here + "/abeam", ident + " is not on chart " + chart.name());
+            List<String> idents = filed.points().stream().map(Waypoint::ident).toList();
+            String near = Spelling.didYouMean(ident, idents);
+            throw wrong(
+                    here + "/abeam",
+                    ident + " is not on chart " + chart.name()
+                            + (near.isEmpty() ? "; the filed route has " + String.join(", ", idents) : near));
         }
         Waypoint nearest = Place.nearest(points, filed.points());
         if (nearest.position().distanceNm(points.get(0).position()) > 1) {
@@ -276,17 +282,15 @@ final class LessonCheck {
         return new LessonException(yaml.at(member) + ": " + words(member) + ": " + what);
     }
 
-    private String need(String member) throws LessonException {
-        return yaml.text(member).orElseThrow(() -> wrong(member, "missing"));
+    private String need(String member, String right) throws LessonException {
+        return yaml.text(member).orElseThrow(() -> wrong(member, "missing; " + right));
     }
 
     private double range(String member, double low, double high, String unit) throws LessonException {
-        double number = yaml.number(member).orElseThrow(() -> wrong(member, "missing"));
+        String right = "[" + Math.round(low) + ", " + Math.round(high) + "] " + unit;
+        double number = yaml.number(member).orElseThrow(() -> wrong(member, "missing; a number in " + right));
         if (!(number >= low && number <= high)) {
-            throw wrong(
-                    member,
-                    YamlMembers.plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] "
-                            + unit);
+            throw wrong(member, YamlMembers.plain(number) + " is not in " + right);
         }
         return number;
     }

@@ -7,6 +7,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
@@ -168,12 +169,18 @@ public final class Place {
             throw new LessonException(
                     chart.waypoints(ident).isEmpty()
                             ? "station " + ident + " is not on chart " + chart.name()
+                                    + Spelling.didYouMean(
+                                            ident,
+                                            chart.stations().stream()
+                                                    .map(Station::ident)
+                                                    .toList())
                             : ident + " is no station and has no radials: give " + ident
                                     + " itself, or radial and distance of a station");
         }
         Station station = chosen(stations, route, notes);
         Declination declination = station.declination()
-                .orElseThrow(() -> new LessonException(ident + " has no radials: no station declination on the chart"));
+                .orElseThrow(() -> new LessonException(ident + " has no radials: no station declination on"
+                        + " the chart; give another station, or LAT,LON in degrees"));
         if (radialDeg > 360) {
             throw new LessonException(
                     "radial " + YamlMembers.plain(radialDeg) + ": a radial has three figures, 001 to 360");

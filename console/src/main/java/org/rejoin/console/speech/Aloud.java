@@ -48,14 +48,20 @@ public final class Aloud {
      * is not known.
      */
     public static String of(Clearance clearance, Optional<String> own) {
+        return of(clearance, own, Phraseology.say(clearance));
+    }
+
+    private static String of(Clearance clearance, Optional<String> own, String said) {
         Optional<String> first = clearance.callsign().isPresent() ? Optional.empty() : own;
-        String said = Phraseology.say(clearance);
         return words(first.map(callsign -> callsign + ", " + said).orElse(said));
     }
 
-    /** The same, on a chart that says how some names sound. */
+    /**
+     * The same with what is only heard behind it (a frequency, traffic), on a chart that has the names, and says how some of
+     * them sound.
+     */
     public static String of(Clearance clearance, Optional<String> own, Chart chart) {
-        String words = of(clearance, own);
+        String words = of(clearance, own, Phraseology.say(clearance, chart));
         for (Map.Entry<String, String> each : chart.says().entrySet()) {
             if (!Pronunciations.isPhones(each.getValue())) {
                 for (String name : names(chart, each.getKey())) {

@@ -162,7 +162,7 @@ public final class RouteWords {
                 "%s %s %s",
                 plan.place(),
                 Phraseology.bound(plan.said().bound()),
-                Phraseology.figures(plan.said().feet(), plan.said().flightLevel())));
+                plan.said().figures()));
         plan.distanceNm()
                 .ifPresent(nm -> said.add(Words.say(
                         "%.1f NM along the route%s",
@@ -272,8 +272,7 @@ public final class RouteWords {
 
     /** An assigned altitude, as "descend and maintain 5000 ft". */
     public static String altitude(Instruction.Maintain said) {
-        return Phraseology.say(said)
-                        .replaceFirst("maintain .*", "maintain " + Phraseology.figures(said.feet(), said.flightLevel()))
+        return Phraseology.say(said).replaceFirst("maintain .*", "maintain " + said.figures())
                 + (said.untilEstablished() ? " until established" : "");
     }
 
@@ -316,7 +315,7 @@ public final class RouteWords {
                     ? each.from().map(when -> when.begins() + ", ").orElse("")
                     : "then ";
             all.add(from
-                    + Phraseology.figures(each.said().feet(), each.said().flightLevel())
+                    + each.said().figures()
                     + (each.said().untilEstablished() ? " until established" : "")
                     + end(each.said(), Noted.Until.What.ALTITUDE, clearance));
         }

@@ -119,6 +119,15 @@ final class BriefCommandTest extends CommandsInTurn {
         assertThat(object.at("/warnings/0/code").textValue()).isEqualTo("OUT_OF_SERVICE_VOLUME");
     }
 
+    /** "Intercept" is said of the radial and of the airway that it leads to: neither takes the other's place. */
+    @Test
+    void aRadialAndTheAirwayBehindItBothStandInTheObject() throws IOException {
+        JsonNode object = json(
+                "CCC V40 DDD", "fly heading 145, intercept the AAA 078 radial outbound, intercept V40", "38.6,-54.9");
+        assertThat(object.at("/clearance/intercept/station").textValue()).isEqualTo("AAA");
+        assertThat(object.at("/clearance/join_airway").textValue()).isEqualTo("V40");
+    }
+
     @Test
     void anAltitudeBesideTheWordsIsOneThatWordsCouldAssign() {
         for (String feet : List.of("-100", "0", "499", "60001")) {

@@ -103,6 +103,29 @@ class AloudTest {
                 .isEqualTo("proceed direct skua");
     }
 
+    /**
+     * What is typed for the pilot to hear is said too. FAA Order JO 7110.65, 2-4-17: a frequency has its point; 2-1-17: "contact
+     * (facility), (frequency)"; 2-7-1: "altimeter"; 2-1-21: traffic by the clock. Names are said for idents, altitudes in thousands.
+     */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly heading 110, contact oceanic center 127.9 | fly heading one one zero, contact oceanic center one two seven point niner",
+                "altimeter 2992, fly heading 110 | fly heading one one zero, altimeter two niner niner two",
+                "traffic 12 o'clock, 5 miles, maintain 7000 | maintain seven thousand, traffic twelve o'clock, fife miles",
+                "fly heading 110, expect direct SKU in 5 miles | fly heading one one zero, expect direct skua in fife miles",
+                "fly heading 110, expect V40 after ful | fly heading one one zero, expect victor forty after fulmar",
+                "maintain 9000, report passing 7000 | maintain niner thousand, report passing seven thousand",
+                "maintain 9000, report SKU | maintain niner thousand, report skua",
+                "fly heading 110, contact center 127.9 at SKU | fly heading one one zero, contact center one two seven point niner at skua"
+            })
+    void whatIsOnlyHeardIsSaidToo(String text, String aloud) throws Exception {
+        Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        Clearance read = ClearanceReader.read(text, lesson.chart(), lesson.filed());
+        assertThat(Aloud.of(read, Optional.empty(), lesson.chart())).isEqualTo(aloud);
+    }
+
     @Test
     void onlyWordsAreLeftOfAnyText() {
         assertThat(Aloud.words("N1; $(reboot) \u00c5land; -o ../x `a` <b>"))

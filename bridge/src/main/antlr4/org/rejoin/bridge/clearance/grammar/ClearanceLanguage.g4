@@ -46,12 +46,12 @@ instruction
 
 // Said around a clearance, with nothing to fly in it.
 filler
-    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
-    | AMENDED CLEARANCE | CLEARED? ASIDE
+    : (LETTER HAVE)? (AN | LETTER)? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
+    | (LETTER HAVE)? (AN | LETTER | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
-    | CORRECTION
+    | CORRECTION | REROUTED
     | DELAY_EXPECTED | ANTICIPATE expectWord+
-    | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
+    | HASTE (IN? THE? (CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | HASTE THROUGH altitude
     | QNH setting | (THE? namedPlace | THE)? ALTIMETER setting
     | RADAR_ENDED | REASON NO nameWord+
@@ -79,7 +79,7 @@ frequency : DECIMAL | number (POINT number)? ;
 // AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
 // ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
 after
-    : AFTER (PASS | CROSS | REACH)? when | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | AT (TIME? number | THE? place) ;
+    : AFTER (PASS | CROSS | REACH)? when | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | AT (TIME? number | THE? lineEnd) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -97,7 +97,7 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
 heading
-    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE | MAINTAIN | TO)? HEADING | STEER HEADING?) degrees haste? reason? ending?
+    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO)? HEADING | STEER HEADING?) degrees haste? reason? ending?
     | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason? ending?
     | TURN side haste? TO? number haste? reason? ending?
     ;
@@ -108,7 +108,7 @@ ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL ESTABLISHED |
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
 turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
 
-presentHeading : (FLY | CONTINUE | MAINTAIN) YOUR? PRESENT HEADING reason? ending? ;
+presentHeading : (FLY | CONTINUE ON? | MAINTAIN) YOUR? PRESENT HEADING reason? ending? ;
 
 runwayHeading : (FLY | CONTINUE | MAINTAIN) RUNWAY HEADING reason? ;
 
@@ -124,13 +124,13 @@ side : LEFT | RIGHT ;
 // INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2);
 // DIRECT AAA, THEN THE AAA 078 RADIAL OUTBOUND
 intercept
-    : toIntercept airway along
-    | (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK)? (radial | bearing) (lineUntil | TO lineEnd)?
-    | sameStation
+    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK)? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    | (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    | toIntercept airway along
     ;
 
-// TRACK INBOUND ON THE 064 RADIAL: of the station named before
-sameStation : (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? THE? (place? number RADIAL | number RADIAL (OF | FROM) THE? place) ;
+// THE 064 RADIAL INBOUND: of the station named before
+sameStation : THE? number DEGREES? (RADIAL | BEARING) sense? ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
 lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
@@ -174,14 +174,14 @@ vectorTo : (FOR | CLEARED? VIA)? VECTOR (TO | FOR)? THE? (airway | radial | bear
 radial
     : THE? place number DEGREES? (RADIAL | COURSE | BEARING) sense?
     | THE? place RADIAL number DEGREES? sense?
-    | THE? number DEGREES? RADIAL (OF | FROM) THE? place sense?
+    | THE? number DEGREES? RADIAL (OF | FROM | INBOUND TO | OUTBOUND FROM) THE? place sense?
     | THE? RADIAL number (OF | FROM)? THE? place sense?
     | THE? place R_RADIAL sense?
     ;
 
 // THE 250 BEARING FROM AAA OUTBOUND; THE 070 COURSE TO AAA
 bearing
-    : THE? number DEGREES? (BEARING | COURSE) (TO | FROM) THE? place sense?
+    : THE? number DEGREES? (BEARING | COURSE) (INBOUND? TO | OUTBOUND? FROM) THE? place sense?
     | THE? BEARING number (TO | FROM) THE? place sense?
     | QDM number TO? THE? place
     | QDR number FROM? THE? place
@@ -217,7 +217,7 @@ direct
       whenAble? furtherFix*?
     | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) DIRECT? whenAble?
     | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
-    | VIA? DIRECT
+    | (whenAble COMMA? (CLEARED | PROCEED)?)? VIA? DIRECT
     ;
 
 // DIRECT AAA, BBB: from fix to fix
@@ -255,14 +255,14 @@ onward
     | (RESUME | REJOIN | CONTINUE) (YOUR? FLIGHT PLANNED | FILED) ROUTE
     | RESUME YOUR? (OWN | NORMAL)? NAVIGATION whenOn?
     | whenOn COMMA? RESUME YOUR? (OWN | NORMAL)? NAVIGATION
-    | REST OF (THE | YOUR)? (ROUTE | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED)
+    | REST OF (THE | YOUR)? (ROUTE | ROUTING | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED)
     | (CLEARED | PROCEED)? ON COURSE
     | CLEARED? VIA? LAST ROUTING CLEARED
     | REST AS FILED
     ;
 
-// WHEN ESTABLISHED ON V31
-whenOn : WHEN ESTABLISHED (ON onLine)? ;
+// WHEN ESTABLISHED ON V31; AFTER INTERCEPTING V31
+whenOn : WHEN ESTABLISHED (ON onLine)? | (WHEN | AFTER) (INTERCEPT | JOIN) onLine ;
 
 onLine : THE? (AIRWAY | RADIAL | COURSE | ARC) | airway | radial ;
 
@@ -364,7 +364,7 @@ speed
     | DO NOT EXCEED number KNOTS speedUntil?
     | MAINTAIN PRESENT SPEED
     | RESUME (NORMAL | PUBLISHED) SPEED
-    | (MAINTAIN | REDUCE TO | INCREASE TO) (EXTREME | LEAST)+ SPEED
+    | (MAINTAIN | REDUCE TO | INCREASE TO) (EXTREME | LEAST) (EXTREME | LEAST | APPROACH)* SPEED
     ;
 
 // ..., THEN 130 KNOTS UNTIL CCC
@@ -411,10 +411,10 @@ speedBound : OR (GREATER | LESS) ;
 hold
     : HOLD (AT | OVER)? YOUR? PRESENT POSITION
     | HOLD AS PUBLISHED (AT | OVER) THE? (radialFix | place) (COMMA? (holdOn | holdPart | holdLevel))*
-    | HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
-      (COMMA? (holdOn | holdPart | holdLevel))*
-    | HOLD compass? ON THE? radialOf BETWEEN number AND number MILE DME? (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD compass? ON THE? radialOf BETWEEN number AND number (MILE DME? | DME) (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD compass? ON THE? radialOf COMMA? AT THE? (DISTANCE number MILE? DME? | number MILE? DME FIX?)
+      (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
       (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD awayFrom (COMMA? (holdOn | holdPart | holdLevel))*
     ;
@@ -445,7 +445,7 @@ holdPart
     ;
 
 furtherTime
-    : ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) ((AT | TIME)* number LETTER? (COMMA? TIME number LETTER?)? | IN number MINUTE)
+    : (EXPECT FURTHER CLEARANCE | EXPECT APPROACH (CLEARANCE | TIME) | EFC) ((AT | TIME)* number LETTER? (COMMA? TIME number LETTER?)? | IN number MINUTE)
     ;
 
 // The same, said later or with no hold.
@@ -527,8 +527,8 @@ bareItem : altitude | bareHeading | bareRadial | looseRadial ;
 // The word heading behind, or left out beside a turn: ONE TEN HEADING; LEFT ONE ONE ZERO
 bareHeading : (TURN? side)? number HEADING | TURN? side number ;
 
-// The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA; 066 AAA
-bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? | number place ;
+// The station said behind: INTERCEPT 066 RADIAL AAA; 066 AAA
+bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place | number place ;
 
 // The word radial left out: INTERCEPT THE AAA 250; THE AAA 250
 looseRadial : (toIntercept THE? | THE) place number ;
@@ -551,7 +551,7 @@ AIRWAY : 'airway' ;
 ALTIMETER : 'altimeter' ;
 ALTITUDE : 'altitude' ;
 AMEND : 'amend' ;
-AMENDED : 'amended' ;
+AMENDED : 'amended' | 'revised' ;
 AMENDMENT : 'amendment' ;
 AN : 'an' ;
 AND : 'and' ;
@@ -606,10 +606,10 @@ DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
 DUE : 'due' ;
 EFC : 'efc' ;
 EITHER : 'either' ;
-ESTABLISHED : 'established' ;
+ESTABLISHED : 'established' ([ ]+ ('inbound' | 'outbound'))? ;
 EXCEED : 'exceed' ;
 EXCEPT : 'except' ;
-EXPECT : 'expect' ;
+EXPECT : 'expect' | 'expected' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' | ['\u2019] ;
 FILED : 'filed' ;
@@ -659,7 +659,7 @@ NO : 'no' ;
 NORMAL : 'normal' ;
 NOT : 'not' ;
 OCLOCK : 'o' ['\u2019]? 'clock' ;
-OF : 'of' ;
+OF : 'of' | 'off' ([ ]+ 'of')? ;
 OFFSET : 'offset' ;
 ON : 'on' ;
 OR : 'or' ;
@@ -726,7 +726,7 @@ VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
 VOR : 'vor' | 'vortac' ;
 WAKE : 'caution' [, ]+ 'wake' [ ]+ 'turbulence' ;
-WHEN : 'when' ;
+WHEN : 'when' | 'once' | 'upon' ;
 YOUR : 'your' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
@@ -768,7 +768,7 @@ WORD : ANY_LETTER+ ;
 ALNUM : (ANY_LETTER | [0-9])+ ;
 fragment ANY_LETTER : [\p{L}] ; // in one place: its 600 ranges take longer to load than all the rest
 
-COMMA : ',' | ';' ;
+COMMA : [,;:] ;
 STOP : '.' ;
 BLANK : [ \t\r\n\u00A0\-\u2010\u2011]+ -> skip ;
 STRANGE : . ;
