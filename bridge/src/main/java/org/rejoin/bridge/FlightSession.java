@@ -15,11 +15,11 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FeedQuality;
-import org.rejoin.bridge.flight.FlatEarth;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.RoundEarth;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
@@ -171,7 +171,7 @@ public final class FlightSession {
         AircraftState start = first;
         Tracker ended = tracker;
         boolean again = start != null
-                && FlatEarth.distanceNm(start, down)
+                && RoundEarth.distanceNm(start, down)
                         <= rules.of(Rule.Moved.class).startNm();
         tracker = newTracker();
         tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());

@@ -6,6 +6,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
+import org.rejoin.protocol.earth.GroundPoint;
+
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,10 +21,12 @@ public final class AircraftState {
     private static final int AIRSPEED = 4;
 
     private static final StateRange[] QUANTITIES = StateRange.values();
+    private static final int WITHOUT_POSITION = StateRange.LATITUDE_DEG.place();
 
     private final double timeS;
+    private final GroundPoint place;
 
-    /** By place; states that differ in something else alone share it, and nobody changes it. */
+    /** All but the position; states that differ in something else alone share it, and nobody changes it. */
     private final double[] values;
 
     private final boolean paused;
@@ -53,9 +57,9 @@ public final class AircraftState {
             boolean paused) {
         this(
                 requireFinite(timeS),
+                GroundPoint.at(
+                        StateRange.LATITUDE_DEG.required(latitudeDeg), StateRange.LONGITUDE_DEG.required(longitudeDeg)),
                 new double[] {
-                    StateRange.LATITUDE_DEG.required(latitudeDeg),
-                    StateRange.LONGITUDE_DEG.required(longitudeDeg),
                     StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt),
                     StateRange.HEADING_TRUE_DEG.required(headingTrueDeg),
                     StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg),
@@ -71,8 +75,15 @@ public final class AircraftState {
                 null);
     }
 
-    private AircraftState(double timeS, double[] values, boolean paused, int carried, @Nullable Reckoning reckoning) {
+    private AircraftState(
+            double timeS,
+            GroundPoint place,
+            double[] values,
+            boolean paused,
+            int carried,
+            @Nullable Reckoning reckoning) {
         this.timeS = timeS;
+        this.place = place;
         this.values = values;
         this.paused = paused;
         this.carried = carried;
@@ -80,7 +91,7 @@ public final class AircraftState {
     }
 
     private AircraftState with(double[] others, int carries) {
-        return new AircraftState(timeS, others, paused, carries, reckoning);
+        return new AircraftState(timeS, place, others, paused, carries, reckoning);
     }
 
     /** A position and nothing else; the start of most states built by hand. */
@@ -95,11 +106,11 @@ public final class AircraftState {
      * sender does not say how it goes on.
      */
     public static AircraftState of(StateView view, double timeS, @Nullable Reckoning reckoning) {
-        double[] values = new double[QUANTITIES.length];
-        for (StateRange what : QUANTITIES) {
-            values[what.place()] = view.value(what);
+        double[] values = new double[WITHOUT_POSITION];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = view.value(QUANTITIES[i]);
         }
-        return new AircraftState(requireFinite(timeS), values, view.paused(), 0, reckoning);
+        return new AircraftState(requireFinite(timeS), view.place(), values, view.paused(), 0, reckoning);
     }
 
     /**
@@ -110,14 +121,19 @@ public final class AircraftState {
         return timeS;
     }
 
+    /** {@return where the aircraft is, in the way its sender says it} */
+    public GroundPoint place() {
+        return place;
+    }
+
     /** WGS 84 geodetic latitude, degrees, north positive, [-90, 90]. */
     public double latitudeDeg() {
-        return value(StateRange.LATITUDE_DEG);
+        return place.latitudeDeg();
     }
 
     /** WGS 84 longitude, degrees, east positive, [-180, 180). */
     public double longitudeDeg() {
-        return value(StateRange.LONGITUDE_DEG);
+        return place.longitudeDeg();
     }
 
     /** {@return altitude above mean sea level; feet; empty where unsent} */
@@ -231,12 +247,12 @@ public final class AircraftState {
 
     /** The same state at another time. */
     public AircraftState withTimeS(double newTimeS) {
-        return new AircraftState(requireFinite(newTimeS), values, paused, carried, reckoning);
+        return new AircraftState(requireFinite(newTimeS), place, values, paused, carried, reckoning);
     }
 
     /** The same state while the simulation stands still. */
     public AircraftState asPaused() {
-        return new AircraftState(timeS, values, true, carried, reckoning);
+        return new AircraftState(timeS, place, values, true, carried, reckoning);
     }
 
     /** The same state without what its sender says of its motion. */
@@ -332,6 +348,7 @@ public final class AircraftState {
     public boolean equals(@Nullable Object other) {
         return other instanceof AircraftState that
                 && Double.compare(timeS, that.timeS) == 0
+                && place.equals(that.place)
                 && Arrays.equals(values, that.values)
                 && paused == that.paused
                 && carried == that.carried
@@ -340,15 +357,15 @@ public final class AircraftState {
 
     @Override
     public int hashCode() {
-        return 31 * Double.hashCode(timeS) + Arrays.hashCode(values);
+        return 31 * (31 * Double.hashCode(timeS) + place.hashCode()) + Arrays.hashCode(values);
     }
 
     @Override
     public String toString() {
-        String all = Arrays.stream(QUANTITIES)
+        String others = Arrays.stream(QUANTITIES, 0, values.length)
                 .map(what -> ", " + what.component() + "=" + value(what))
                 .collect(Collectors.joining());
-        return "AircraftState[timeS=" + timeS + all + ", paused=" + paused + "]";
+        return "AircraftState[timeS=" + timeS + ", place=" + place + others + ", paused=" + paused + "]";
     }
 
     private double value(StateRange what) {

@@ -3,6 +3,8 @@ package org.rejoin.protocol;
 import java.util.Arrays;
 import java.util.Optional;
 
+import org.rejoin.protocol.earth.GroundPoint;
+
 /**
  * One sample as its decoder puts it together. Directions are reduced to one turn; a value that is not finite or that no
  * aircraft can have is left out, so that nothing a sender sends makes it throw. Used again for each sample, by one thread.
@@ -109,6 +111,11 @@ public final class StateDraft implements StateView {
 
     private double sent(StateRange what) {
         return values[what.place()];
+    }
+
+    @Override
+    public GroundPoint place() {
+        return GroundPoint.at(sent(StateRange.LATITUDE_DEG), sent(StateRange.LONGITUDE_DEG));
     }
 
     @Override

@@ -2,12 +2,11 @@ package org.rejoin.protocol;
 
 import java.util.OptionalDouble;
 
-/** What each quantity of an aircraft's state may be. The one place where that is written. */
+/**
+ * What each quantity of an aircraft's state may be. The one place where that is written. The two of the position come last: a
+ * state that lasts keeps them apart from the others.
+ */
 public enum StateRange {
-    /** WGS 84 latitude, degrees, north positive. */
-    LATITUDE_DEG("latitudeDeg", -90, 90, true),
-    /** Longitude, degrees, east positive. */
-    LONGITUDE_DEG("longitudeDeg", -180, 180, false),
     /** Altitude above mean sea level, feet. */
     ALTITUDE_MSL_FT("altitudeMslFt", -10_000, 400_000, true),
     /** Heading, degrees from true north. */
@@ -25,7 +24,11 @@ public enum StateRange {
     /** Roll, degrees, right wing down positive. */
     ROLL_DEG("rollDeg", -180, 180, true),
     /** Indicated airspeed, knots. */
-    INDICATED_AIRSPEED_KT("indicatedAirspeedKt", 0, 50_000, true);
+    INDICATED_AIRSPEED_KT("indicatedAirspeedKt", 0, 50_000, true),
+    /** WGS 84 latitude, degrees, north positive. */
+    LATITUDE_DEG("latitudeDeg", -90, 90, true),
+    /** Longitude, degrees, east positive. */
+    LONGITUDE_DEG("longitudeDeg", -180, 180, false);
 
     private final String component;
     private final double low;

@@ -1,5 +1,7 @@
 package org.rejoin.protocol;
 
+import org.rejoin.protocol.earth.GroundPoint;
+
 /**
  * One sample as its decoder holds it, read without making an object. It is good only until {@link StateSink#sample}
  * returns: the decoder uses it again for the next one. Take a {@link #snapshot} of what is to last.
@@ -28,6 +30,9 @@ public interface StateView {
 
     /** {@return callsign or marking as sent, control characters replaced by '?'; empty text where unsent} */
     String marking();
+
+    /** {@return where the aircraft is, in the way its sender says it; an object that lasts} */
+    GroundPoint place();
 
     /** A quantity, in its unit and range; NaN where the sender did not send it, of the track also while standing still. */
     double value(StateRange what);

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.protocol.dis.DisFormat;
+import org.rejoin.protocol.earth.Normal;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
 
@@ -51,9 +52,10 @@ public class DecodeBenchmark {
     private final WireFormat.Decoder ourNmea = new NmeaFormat().newDecoder();
     private final WireFormat.Decoder ourJson = new JsonFormat().newDecoder();
     private final Tracked tracked = new Tracked();
+    private final TrackedByNormal trackedByNormal = new TrackedByNormal();
     private final ObjectMapper mapper = new ObjectMapper();
 
-    /** Reads of each sample position, altitude, speed, vertical speed, track and time. */
+    /** Reads of each sample position, in degrees, altitude, speed, vertical speed, track and time. */
     private static final class Tracked implements StateSink {
         private double sum;
 
@@ -62,6 +64,26 @@ public class DecodeBenchmark {
             sum += sample.value(StateRange.LATITUDE_DEG)
                     + sample.value(StateRange.LONGITUDE_DEG)
                     + sample.value(StateRange.ALTITUDE_MSL_FT);
+            sum += sample.value(StateRange.GROUND_SPEED_KT)
+                    + sample.value(StateRange.VERTICAL_SPEED_FPM)
+                    + sample.value(StateRange.TRACK_TRUE_DEG)
+                    + sample.sourceS();
+        }
+
+        @Override
+        public void other(Decoded.Other found) {
+            throw new AssertionError(found.toString());
+        }
+    }
+
+    /** The same with the position as the tracker takes it from DIS: the normal there. */
+    private static final class TrackedByNormal implements StateSink {
+        private double sum;
+
+        @Override
+        public void sample(StateView sample) {
+            Normal up = sample.place().normal();
+            sum += up.x() + up.y() + up.z() + sample.value(StateRange.ALTITUDE_MSL_FT);
             sum += sample.value(StateRange.GROUND_SPEED_KT)
                     + sample.value(StateRange.VERTICAL_SPEED_FPM)
                     + sample.value(StateRange.TRACK_TRUE_DEG)
@@ -101,6 +123,20 @@ public class DecodeBenchmark {
             ourDis.decode(datagram, tracked);
         }
         return tracked.sum;
+    }
+
+    /**
+     * DIS, ours, the same with the normal in place of latitude and longitude.
+     *
+     * @return so that nothing is left out
+     */
+    @Benchmark
+    @OperationsPerInvocation(BATCH)
+    public double disToNormal() {
+        for (Datagram datagram : dis) {
+            ourDis.decode(datagram, trackedByNormal);
+        }
+        return trackedByNormal.sum;
     }
 
     /**

@@ -50,12 +50,8 @@ record Received(AircraftState state, Optional<SourceTime> source, double atS) {
 
     /** Distance on a sphere, NM; right to 0.6 %, which is plenty to compare clocks. */
     double distanceNm(Received other) {
-        double lat1 = Math.toRadians(state.latitudeDeg());
-        double lat2 = Math.toRadians(other.state.latitudeDeg());
-        double sinLat = Math.sin((lat2 - lat1) / 2);
-        double sinLon = Math.sin(Math.toRadians(other.state.longitudeDeg() - state.longitudeDeg()) / 2);
-        double h = sinLat * sinLat + Math.cos(lat1) * Math.cos(lat2) * sinLon * sinLon;
-        return 2 * MEAN_RADIUS_NM * Math.asin(Math.min(1, Math.sqrt(h)));
+        return MEAN_RADIUS_NM
+                * state.place().normal().angleTo(other.state.place().normal());
     }
 
     /** Seconds it takes to fly straight from here to the other at the speeds that both report; NaN unless moving. */

@@ -77,12 +77,8 @@ public final class SentMotion {
         if (seconds < CHORD_S) {
             return;
         }
-        double latitude = Math.toRadians((from.latitudeDeg() + next.latitudeDeg()) / 2);
-        double north = Math.toRadians(next.latitudeDeg() - from.latitudeDeg()) * Received.MEAN_RADIUS_NM;
-        double east = Math.toRadians(Angles.difference(next.longitudeDeg() - from.longitudeDeg()))
-                * Math.cos(latitude)
-                * Received.MEAN_RADIUS_NM;
-        double wayNm = Math.hypot(north, east);
+        double wayNm = Received.MEAN_RADIUS_NM
+                * from.place().normal().angleTo(next.place().normal());
         if (wayNm < CHORD_NM) {
             begin = seconds > LONGEST_STEP_S ? next : from;
             return;
@@ -92,6 +88,9 @@ public final class SentMotion {
         if (knots < LEAST_KT) {
             return;
         }
+        double latitude = Math.toRadians((from.latitudeDeg() + next.latitudeDeg()) / 2);
+        double north = next.latitudeDeg() - from.latitudeDeg();
+        double east = Angles.difference(next.longitudeDeg() - from.longitudeDeg()) * Math.cos(latitude);
         double track = Math.toDegrees(Math.atan2(east, north));
         // In a turn the chord lies between the tracks at its two ends.
         offDeg[chords % IN_A_ROW] = (Angles.difference(from.trackTrueDegOrNaN() - track)

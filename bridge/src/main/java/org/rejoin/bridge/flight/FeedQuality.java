@@ -88,10 +88,7 @@ public final class FeedQuality {
 
     /** A simulation that stood still between two samples sent nothing that could be lost. */
     private boolean stood(AircraftState before, AircraftState state, double step) {
-        double movedDeg = Math.max(
-                Math.abs(state.latitudeDeg() - before.latitudeDeg()),
-                Math.abs(Angles.turn(state.longitudeDeg() - before.longitudeDeg())));
-        return movedDeg * NM_PER_DEG < STANDING.sameNm()
+        return RoundEarth.distanceNm(before, state) < STANDING.sameNm()
                 && speedKt >= STANDING.flyingKt()
                 && speedKt * step / 3600 > resolutionNm();
     }
@@ -160,19 +157,19 @@ public final class FeedQuality {
 
     /**
      * A coarse feed goes forward in whole steps: from one step to the next the smallest change is its resolution. A fine
-     * one changes by ever less.
+     * one changes by ever less. Earth-centred metres are 64-bit numbers (IEEE 1278.1-2012, 7.2.2): nobody asks how coarse.
      */
     private void resolution(AircraftState before, AircraftState state, double step) {
-        double north = state.latitudeDeg() - before.latitudeDeg();
-        double east = Angles.turn(state.longitudeDeg() - before.longitudeDeg());
-        change(north - northDeg);
-        change(east - eastDeg);
-        northDeg = north;
-        eastDeg = east;
+        if (state.place().inDegrees()) {
+            double north = state.latitudeDeg() - before.latitudeDeg();
+            double east = Angles.turn(state.longitudeDeg() - before.longitudeDeg());
+            change(north - northDeg);
+            change(east - eastDeg);
+            northDeg = north;
+            eastDeg = east;
+        }
         double sentKt = state.groundSpeedKtOrNaN();
-        double knots = Double.isNaN(sentKt)
-                ? NM_PER_DEG * Math.hypot(north, east * Math.cos(Math.toRadians(state.latitudeDeg()))) / step * 3600
-                : sentKt;
+        double knots = Double.isNaN(sentKt) ? RoundEarth.distanceNm(before, state) / step * 3600 : sentKt;
         speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
     }
 

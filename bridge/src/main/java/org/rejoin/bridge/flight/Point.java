@@ -88,7 +88,7 @@ public record Point(
 
     /** {@return where a sample is, WGS 84} */
     public static Position positionOf(AircraftState state) {
-        return new Position(state.latitudeDeg(), state.longitudeDeg());
+        return Position.of(state.place());
     }
 
     /**

@@ -2,6 +2,8 @@ package org.rejoin.bridge.geo;
 
 import java.util.function.Function;
 
+import org.rejoin.protocol.earth.Normal;
+
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicMask;
 
@@ -40,7 +42,7 @@ public final class GeodesicArc implements GroundPath {
             throw new IllegalArgumentException("angle " + sweepDeg + " is not in [-360, 360] degrees, or is 0");
         }
         this.centre = centre;
-        this.atCentre = Normal.at(centre);
+        this.atCentre = centre.normal();
         this.radiusNm = radiusNm;
         this.startAzimuth = startAzimuth;
         this.sweepDeg = sweepDeg;
@@ -130,7 +132,7 @@ public final class GeodesicArc implements GroundPath {
      */
     public Offset offset(Normal normal) {
         if (!ShortGeodesic.reaches(atCentre, normal)) {
-            return offset(normal.position());
+            return offset(Position.under(normal));
         }
         ShortGeodesic out = ShortGeodesic.between(atCentre, normal);
         return offset(out.distanceNm(), out.initialDeg(), out.onwardDeg());

@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 
+import org.rejoin.protocol.earth.Normal;
+
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
 import net.sf.geographiclib.GeodesicMask;
@@ -171,7 +173,7 @@ public final class GeodesicLine implements GroundPath {
             }
             along += step;
         }
-        return offset(normal.position());
+        return offset(Position.under(normal));
     }
 
     /**

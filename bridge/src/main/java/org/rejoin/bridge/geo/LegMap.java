@@ -2,6 +2,8 @@ package org.rejoin.bridge.geo;
 
 import java.util.Arrays;
 
+import org.rejoin.protocol.earth.Normal;
+
 /**
  * A leg prepared for many points: cross-track, along-track and course as {@link GeodesicLine#offset} gives them, from
  * polynomials fitted once to it. For what is asked at every sample of a flight.
@@ -114,7 +116,7 @@ public final class LegMap {
      * 0.0001 degree of {@link GeodesicLine#offset}, outside equal to it.
      */
     public Offset offset(Position point) {
-        Normal normal = Normal.at(point);
+        Normal normal = point.normal();
         return covers(normal) ? inCorridor(normal) : line.offset(point);
     }
 

@@ -1,5 +1,8 @@
 package org.rejoin.bridge.geo;
 
+import org.rejoin.protocol.earth.GroundPoint;
+import org.rejoin.protocol.earth.Normal;
+
 /**
  * A point on the WGS 84 ellipsoid.
  *
@@ -26,6 +29,21 @@ public record Position(double latitudeDeg, double longitudeDeg) {
         }
         latitudeDeg = latitudeDeg + 0.0;
         longitudeDeg = Angles.turn(longitudeDeg);
+    }
+
+    /** {@return a place that is known in degrees or by its normal} */
+    public static Position of(GroundPoint place) {
+        return new Position(place.latitudeDeg(), place.longitudeDeg());
+    }
+
+    /** {@return the point where a normal stands upright} */
+    static Position under(Normal normal) {
+        return of(GroundPoint.under(normal));
+    }
+
+    /** {@return straight up from here} */
+    public Normal normal() {
+        return Normal.at(latitudeDeg, longitudeDeg);
     }
 
     /** Distance and directions of the geodesic to another point. */

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.geo;
 
+import org.rejoin.protocol.earth.Normal;
+
 /**
  * Length and azimuths of a geodesic of up to {@value #LONGEST_NM} NM by its chord, for what is asked at every sample: within
  * a millimetre and 0.00001 degree of {@link Position#to}, and some ten times as fast.

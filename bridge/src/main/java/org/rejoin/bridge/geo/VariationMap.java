@@ -3,6 +3,9 @@ package org.rejoin.bridge.geo;
 import java.util.HashMap;
 import java.util.Map;
 
+import org.rejoin.protocol.earth.GroundPoint;
+import org.rejoin.protocol.earth.Normal;
+
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,10 +28,45 @@ public final class VariationMap {
     private final Map<Place, Cell> cells = new HashMap<>();
     private @Nullable Cell last;
 
-    private record Place(int north, int east, int up) {}
+    private record Place(int north, int east, int up) {
 
-    /** The horizontal field at the corners of one cell, north, east and up counting in binary. */
-    private record Cell(Place place, double[] northNt, double[] eastNt) {}
+        double southDeg() {
+            return north / CELLS_PER_DEG - 90;
+        }
+
+        double westDeg() {
+            return east / CELLS_PER_DEG - 180;
+        }
+    }
+
+    /** One cell: its south-western corner, and the horizontal field at all corners, north, east and up counting in binary. */
+    private record Cell(Place place, Normal corner, double[] northNt, double[] eastNt) {
+
+        /** How far north of its southern edge a point lies, in cells; NaN from the other side of the Earth. */
+        double north(Normal at) {
+            double cosLat = cosLatitude(at);
+            double cosSouth = cosLatitude(corner);
+            boolean near = cosLat * cosSouth + at.z() * corner.z() > 0;
+            return near ? inCells(at.z() * cosSouth - cosLat * corner.z()) : Double.NaN;
+        }
+
+        /** How far east of its western edge, in cells; NaN from the other side of the Earth. */
+        double east(Normal at) {
+            double cosines = Math.max(cosLatitude(at) * cosLatitude(corner), Double.MIN_NORMAL);
+            boolean near = at.x() * corner.x() + at.y() * corner.y() >= 0;
+            return near ? inCells((at.y() * corner.x() - at.x() * corner.y()) / cosines) : Double.NaN;
+        }
+
+        private static double cosLatitude(Normal at) {
+            return Math.sqrt(at.x() * at.x() + at.y() * at.y());
+        }
+
+        /** An angle from its sine, in cells: by the series, whose next term is nothing across a cell. */
+        private static double inCells(double sine) {
+            double square = sine * sine;
+            return Math.toDegrees(sine * (1 + square / 6 * (1 + square * 9 / 20))) * CELLS_PER_DEG;
+        }
+    }
 
     /** A map. */
     public VariationMap(MagneticModel model, double decimalYear) {
@@ -37,25 +75,27 @@ public final class VariationMap {
     }
 
     /**
-     * The variation at a place, feet above mean sea level in [-10000, 400000]: degrees from true to magnetic north, east
+     * The variation at a point, feet above mean sea level in [-10000, 400000]: degrees from true to magnetic north, east
      * positive.
      *
      * @throws IllegalArgumentException if the altitude is out of range or not a number
      */
-    public double eastDegAt(Position position, double altitudeFt) {
+    public double eastDegAt(GroundPoint point, double altitudeFt) {
         Range.check("altitude", altitudeFt, -10_000, 400_000, "feet");
-        double y = (position.latitudeDeg() + 90) * CELLS_PER_DEG;
-        double x = (position.longitudeDeg() + 180) * CELLS_PER_DEG;
-        double z = altitudeFt / CELL_FT;
-        int north = (int) Math.min(Math.floor(y), 180 * CELLS_PER_DEG - 1);
-        int east = (int) Math.floor(x);
-        int up = (int) Math.floor(z);
-        Cell cell = cell(north, east, up);
+        Normal at = point.normal();
+        int level = (int) Math.floor(altitudeFt / CELL_FT);
+        Cell cell = last;
+        if (cell == null || cell.place().up() != level || !isShare(cell.north(at)) || !isShare(cell.east(at))) {
+            cell = cell(point, level);
+            last = cell;
+        }
+        double north = cell.north(at);
+        double east = cell.east(at);
+        double up = altitudeFt / CELL_FT - level;
         double northNt = 0;
         double eastNt = 0;
         for (int corner = 0; corner < CORNERS; corner++) {
-            double weight =
-                    share(y - north, corner & 1) * share(x - east, corner >> 1 & 1) * share(z - up, corner >> 2);
+            double weight = share(north, corner & 1) * share(east, corner >> 1 & 1) * share(up, corner >> 2);
             northNt += weight * cell.northNt()[corner];
             eastNt += weight * cell.eastNt()[corner];
         }
@@ -66,28 +106,26 @@ public final class VariationMap {
         return side == 0 ? 1 - beyond : beyond;
     }
 
-    private Cell cell(int north, int east, int up) {
-        Cell here = last;
-        if (here != null
-                && here.place().north() == north
-                && here.place().east() == east
-                && here.place().up() == up) {
-            return here;
-        }
+    private static boolean isShare(double beyond) {
+        return beyond >= 0 && beyond < 1;
+    }
+
+    private Cell cell(GroundPoint point, int up) {
         if (cells.size() >= MOST_CELLS) {
             cells.clear();
         }
-        Cell found = cells.computeIfAbsent(new Place(north, east, up), this::make);
-        last = found;
-        return found;
+        double north = Math.floor((point.latitudeDeg() + 90) * CELLS_PER_DEG);
+        double east = Math.floor((point.longitudeDeg() + 180) * CELLS_PER_DEG);
+        Place place = new Place((int) Math.min(north, 180 * CELLS_PER_DEG - 1), (int) east, up);
+        return cells.computeIfAbsent(place, this::make);
     }
 
     private Cell make(Place place) {
         double[] northNt = new double[CORNERS];
         double[] eastNt = new double[CORNERS];
         for (int corner = 0; corner < CORNERS; corner++) {
-            double latitude = (place.north() + (corner & 1)) / CELLS_PER_DEG - 90;
-            double longitude = (place.east() + (corner >> 1 & 1)) / CELLS_PER_DEG - 180;
+            double latitude = place.southDeg() + (corner & 1) / CELLS_PER_DEG;
+            double longitude = place.westDeg() + (corner >> 1 & 1) / CELLS_PER_DEG;
             MagneticModel.Field field = model.field(
                     new Position(latitude, longitude >= 180 ? longitude - 360 : longitude),
                     (place.up() + (corner >> 2)) * CELL_FT,
@@ -95,6 +133,6 @@ public final class VariationMap {
             northNt[corner] = field.northNt();
             eastNt[corner] = field.eastNt();
         }
-        return new Cell(place, northNt, eastNt);
+        return new Cell(place, Normal.at(place.southDeg(), place.westDeg()), northNt, eastNt);
     }
 }

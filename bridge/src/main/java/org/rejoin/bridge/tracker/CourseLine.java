@@ -4,9 +4,9 @@ import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.LegMap;
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.SlantRange;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 

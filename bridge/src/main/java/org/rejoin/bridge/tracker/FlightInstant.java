@@ -2,22 +2,18 @@ package org.rejoin.bridge.tracker;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.earth.GroundPoint;
+import org.rejoin.protocol.earth.Normal;
 
 /**
- * The flight at one instant, ready for the detectors. One is made for every sample and kept until the next: place and normal
- * are numbers in it, not objects of their own.
+ * The flight at one instant, ready for the detectors. One is made for every sample and kept until the next.
  *
  * @param timeS seconds since the first sample, as logged
  * @param flownS the same without the time the simulation stood still; durations are measured in this
- * @param latitudeDeg WGS 84, north positive, [-90, 90]
- * @param longitudeDeg east positive, [-180, 180)
- * @param normalX of the normal of the ellipsoid there, as {@link Normal} has it
- * @param normalY the same
- * @param normalZ the same
+ * @param place where the aircraft is, as it was sent
  * @param trackDeg over the ground, true, [0, 360)
  * @param meanTrackDeg mean of the track over the last seconds, [0, 360)
  * @param noseDeg of the heading where there is one, else of the track; true, counted on through north
@@ -33,11 +29,7 @@ import org.rejoin.protocol.AircraftState;
 record FlightInstant(
         double timeS,
         double flownS,
-        double latitudeDeg,
-        double longitudeDeg,
-        double normalX,
-        double normalY,
-        double normalZ,
+        GroundPoint place,
         double trackDeg,
         double meanTrackDeg,
         double noseDeg,
@@ -71,16 +63,10 @@ record FlightInstant(
 
     /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
     static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
-        Normal normal = Normal.between(a.normal(), b.normal(), share);
-        Position position = normal.position();
         return new FlightInstant(
                 mix(a.timeS, b.timeS, share),
                 mix(a.flownS, b.flownS, share),
-                position.latitudeDeg(),
-                position.longitudeDeg(),
-                normal.x(),
-                normal.y(),
-                normal.z(),
+                GroundPoint.under(Normal.between(a.normal(), b.normal(), share)),
                 mixDirection(a.trackDeg, b.trackDeg, share),
                 mixDirection(a.meanTrackDeg, b.meanTrackDeg, share),
                 mix(a.noseDeg, b.noseDeg, share),
@@ -99,11 +85,7 @@ record FlightInstant(
         return new FlightInstant(
                 timeS,
                 flownS,
-                latitudeDeg,
-                longitudeDeg,
-                normalX,
-                normalY,
-                normalZ,
+                place,
                 trackDeg,
                 mean,
                 nose,
@@ -137,12 +119,12 @@ record FlightInstant(
 
     /** Where the aircraft is; made when asked for. */
     Position position() {
-        return new Position(latitudeDeg, longitudeDeg);
+        return Position.of(place);
     }
 
-    /** Straight up from there; made when asked for. */
+    /** Straight up from there. */
     Normal normal() {
-        return new Normal(normalX, normalY, normalZ);
+        return place.normal();
     }
 
     /** Rate of turn as a part of a standard turn's at this speed; no sign. */

@@ -8,7 +8,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.VariationMap;
@@ -98,16 +97,10 @@ final class FlightPath {
         FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
-        Position here = Point.positionOf(state);
-        Normal up = Normal.at(here);
         FlightInstant now = new FlightInstant(
                 state.timeS(),
                 flownS,
-                here.latitudeDeg(),
-                here.longitudeDeg(),
-                up.x(),
-                up.y(),
-                up.z(),
+                state.place(),
                 direction,
                 meanTrackDeg(flownS),
                 nose.at(flownS),
@@ -177,7 +170,7 @@ final class FlightPath {
 
     private double variationEastDeg(AircraftState state) {
         double altitudeFt = state.altitudeMslFtOrNaN();
-        return variation.eastDegAt(Point.positionOf(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
+        return variation.eastDegAt(state.place(), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
     /** An instant between samples, with what is measured over the last seconds. */

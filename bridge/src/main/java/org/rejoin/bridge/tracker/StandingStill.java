@@ -1,6 +1,6 @@
 package org.rejoin.bridge.tracker;
 
-import org.rejoin.bridge.flight.FlatEarth;
+import org.rejoin.bridge.flight.RoundEarth;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
 
@@ -17,7 +17,7 @@ final class StandingStill {
 
     /** Takes a step; whether the aircraft stands still. What speed the sender reports meanwhile does not matter. */
     boolean step(AircraftState before, AircraftState state) {
-        double movedNm = FlatEarth.distanceNm(before, state);
+        double movedNm = RoundEarth.distanceNm(before, state);
         if (movedNm >= rule.sameNm()) {
             movingKt = movedNm / (state.timeS() - before.timeS()) * 3600;
             sinceS = Double.NaN;

@@ -3,11 +3,18 @@ package org.rejoin.bridge.flight;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.util.SplittableRandom;
 
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.StateDraft;
 import org.rejoin.protocol.StateRange;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.dis.DisFormat;
+import org.rejoin.protocol.json.JsonFormat;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -15,6 +22,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** How many samples did not come, counted by hand beside it. */
 class FeedQualityTest {
+
+    private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 40_000);
 
     private static AircraftState at(double timeS) {
         return AircraftState.of(new StateDraft().clear().position(40, -40 + 1e-4 * timeS), timeS, null);
@@ -46,6 +55,29 @@ class FeedQualityTest {
             sent += 2;
         }
         assertThat(quality.lost()).isLessThan(sent);
+    }
+
+    /** A tenth of a minute of arc up and down: 0.1 NM between two samples. */
+    private static FeedQuality upAndDown(WireFormat format) {
+        FeedQuality quality = new FeedQuality();
+        WireFormat.Encoder out = format.newEncoder();
+        WireFormat.Decoder in = format.newDecoder();
+        for (int i = 0; i < 20; i++) {
+            AircraftState sent = AircraftState.at(i, 40 + (i / 2 % 2) * 0.1 / 60, -40);
+            for (Decoded found : in.decode(
+                    Datagram.of(i * 1_000_000L, SENDER, out.encode(sent).get(0)))) {
+                if (found instanceof Decoded.Sample sample) {
+                    quality.flown(sample.state());
+                }
+            }
+        }
+        return quality;
+    }
+
+    @Test
+    void positionsInDegreesHaveAResolutionAndMetresFromTheEarthsCentreHaveNone() {
+        assertThat(upAndDown(new JsonFormat()).resolutionNm()).isCloseTo(0.1, within(1e-6));
+        assertThat(upAndDown(new DisFormat()).resolutionNm()).isZero();
     }
 
     @Test

@@ -61,7 +61,7 @@ class LegMapTest {
                 double side = random.nextBoolean() ? 90 : -90;
                 Position point = line.pointAt(along)
                         .destination(new TrueDirection(line.courseAt(along).deg() + side), cross);
-                assertThat(map.covers(Normal.at(point)))
+                assertThat(map.covers(point.normal()))
                         .as("%s of %s", point, line)
                         .isTrue();
                 study.add(map, point);
@@ -114,7 +114,7 @@ class LegMapTest {
             new Position(-44, 10),
             new Position(90, 0)
         }) {
-            assertThat(map.covers(Normal.at(outside))).isFalse();
+            assertThat(map.covers(outside.normal())).isFalse();
             assertThat(map.offset(outside)).isEqualTo(line.offset(outside));
         }
     }
@@ -122,10 +122,10 @@ class LegMapTest {
     @Test
     void aLegTooLongOrOverThePoleHasNoCorridor() {
         GeodesicLine tooLong = GeodesicLine.from(new Position(10, 10), new TrueDirection(70), 301);
-        assertThat(new LegMap(tooLong).covers(Normal.at(tooLong.pointAt(20)))).isFalse();
+        assertThat(new LegMap(tooLong).covers(tooLong.pointAt(20).normal())).isFalse();
         assertThat(new LegMap(tooLong).offset(tooLong.pointAt(20))).isEqualTo(tooLong.offset(tooLong.pointAt(20)));
         GeodesicLine overThePole = GeodesicLine.from(new Position(88, 10), new TrueDirection(0.5), 240);
-        assertThat(new LegMap(overThePole).covers(Normal.at(overThePole.pointAt(20))))
+        assertThat(new LegMap(overThePole).covers(overThePole.pointAt(20).normal()))
                 .isFalse();
     }
 
@@ -138,7 +138,7 @@ class LegMapTest {
         double outside = 52;
         while (outside - inside > 1e-9) {
             double middle = (inside + outside) / 2;
-            if (map.covers(Normal.at(line.pointAt(10).destination(right, middle)))) {
+            if (map.covers(line.pointAt(10).destination(right, middle).normal())) {
                 inside = middle;
             } else {
                 outside = middle;

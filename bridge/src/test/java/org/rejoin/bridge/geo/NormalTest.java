@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Random;
 
+import org.rejoin.protocol.earth.Normal;
+
 import org.junit.jupiter.api.Test;
 
 /** Against the geodesics of GeographicLib. */
@@ -17,7 +19,7 @@ class NormalTest {
     void aNormalStandsWhereItsPositionIs() {
         for (int i = 0; i < 10_000; i++) {
             Position point = anywhere();
-            assertThat(Normal.at(point).position().distanceNm(point)).isLessThan(1e-9);
+            assertThat(Position.under(point.normal()).distanceNm(point)).isLessThan(1e-9);
         }
     }
 
@@ -30,8 +32,7 @@ class NormalTest {
             double share = random.nextDouble();
             TrueDirection direction = new TrueDirection(360 * random.nextDouble());
             Position to = from.destination(direction, distanceNm);
-            Position there =
-                    Normal.between(Normal.at(from), Normal.at(to), share).position();
+            Position there = Position.under(Normal.between(from.normal(), to.normal(), share));
             worstNm = Math.max(worstNm, there.distanceNm(from.destination(direction, distanceNm * share)));
         }
         assertThat(worstNm).isLessThan(MILLIMETRE_NM);

@@ -22,11 +22,11 @@ class ShortGeodesicTest {
             Position from = new Position(random.nextDouble() * 178 - 89, random.nextDouble() * 360 - 180);
             double distanceNm = ShortGeodesic.LONGEST_NM * Math.pow(10, -3 * random.nextDouble());
             Position to = from.destination(new TrueDirection(random.nextDouble() * 360), distanceNm);
-            if (!ShortGeodesic.reaches(Normal.at(from), Normal.at(to))) {
+            if (!ShortGeodesic.reaches(from.normal(), to.normal())) {
                 continue;
             }
             Geodesics.Inverse exact = from.to(to);
-            ShortGeodesic near = ShortGeodesic.between(Normal.at(from), Normal.at(to));
+            ShortGeodesic near = ShortGeodesic.between(from.normal(), to.normal());
             asked++;
             length = Math.max(length, Math.abs(near.distanceNm() - exact.distanceNm()));
             // An azimuth counts as what it moves the far end by.

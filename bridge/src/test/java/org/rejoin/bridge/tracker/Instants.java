@@ -1,7 +1,7 @@
 package org.rejoin.bridge.tracker;
 
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.earth.GroundPoint;
 
 /** Instants of a flight that is not paused and does not turn, of a feed without a heading. */
 final class Instants {
@@ -15,15 +15,10 @@ final class Instants {
      */
     static FlightInstant at(
             double timeS, Position here, double trackDeg, double noseDeg, double groundSpeedKt, double altitudeFt) {
-        Normal up = Normal.at(here);
         return new FlightInstant(
                 timeS,
                 timeS,
-                here.latitudeDeg(),
-                here.longitudeDeg(),
-                up.x(),
-                up.y(),
-                up.z(),
+                GroundPoint.at(here.latitudeDeg(), here.longitudeDeg()),
                 trackDeg,
                 trackDeg,
                 noseDeg,

@@ -2,6 +2,8 @@ package org.rejoin.console.grade;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.earth.GroundPoint;
+import org.rejoin.protocol.earth.Normal;
 
 /**
  * Where the aircraft was in the last minutes, in order of time, the oldest first. Kept as numbers: a point of it is added at
@@ -10,7 +12,7 @@ import org.rejoin.bridge.geo.Position;
 final class WayFlown {
 
     private static final int FIRST_ROOM = 64;
-    private static final int NUMBERS = 5;
+    private static final int NUMBERS = 6;
 
     private double[] rows = new double[FIRST_ROOM * NUMBERS];
     private int first;
@@ -31,11 +33,12 @@ final class WayFlown {
     }
 
     Position position(int index) {
-        return new Position(rows[first + index * NUMBERS + 2], rows[first + index * NUMBERS + 3]);
+        int at = first + index * NUMBERS + 2;
+        return Position.of(GroundPoint.under(new Normal(rows[at], rows[at + 1], rows[at + 2])));
     }
 
     double trackTrueDeg(int index) {
-        return rows[first + index * NUMBERS + 4];
+        return rows[first + index * NUMBERS + 5];
     }
 
     void addLast(Point now) {
@@ -44,9 +47,11 @@ final class WayFlown {
         }
         rows[end] = now.timeS();
         rows[end + 1] = now.flownS();
-        rows[end + 2] = now.state().latitudeDeg();
-        rows[end + 3] = now.state().longitudeDeg();
-        rows[end + 4] = now.trackTrueDeg();
+        Normal up = now.state().place().normal();
+        rows[end + 2] = up.x();
+        rows[end + 3] = up.y();
+        rows[end + 4] = up.z();
+        rows[end + 5] = now.trackTrueDeg();
         end += NUMBERS;
     }
 

@@ -8,6 +8,7 @@ import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.BodyAxes;
 import org.rejoin.protocol.earth.FootPoint;
+import org.rejoin.protocol.earth.GroundPoint;
 import org.rejoin.protocol.earth.Vector3;
 
 import org.jspecify.annotations.Nullable;
@@ -32,6 +33,8 @@ final class DisState implements StateView {
     private double vx;
     private double vy;
     private double vz;
+    private double upMps;
+    private double groundSpeedKt;
     private boolean levelled;
     private double headingTrueDeg;
     private double pitchDeg;
@@ -58,6 +61,8 @@ final class DisState implements StateView {
         vx = Double.NaN;
         vy = Double.NaN;
         vz = Double.NaN;
+        upMps = Double.NaN;
+        groundSpeedKt = Double.NaN;
     }
 
     /** Takes the velocity of the PDU: along the body's axes, or earth-centred. */
@@ -73,6 +78,9 @@ final class DisState implements StateView {
             vy = heard.velocityY();
             vz = heard.velocityZ();
         }
+        upMps = place.up(vx, vy, vz);
+        double along = Math.max(0, vx * vx + vy * vy + vz * vz - upMps * upMps);
+        groundSpeedKt = StateRange.GROUND_SPEED_KT.kept(Math.sqrt(along) / Units.MPS_PER_KT);
     }
 
     void pause(boolean standsStill) {
@@ -89,10 +97,6 @@ final class DisState implements StateView {
 
     private int algorithm() {
         return memory == null ? 0 : memory.algorithm;
-    }
-
-    private double upMps() {
-        return place.up(vx, vy, vz);
     }
 
     /**
@@ -160,9 +164,14 @@ final class DisState implements StateView {
     }
 
     @Override
+    public GroundPoint place() {
+        return GroundPoint.under(place.normal());
+    }
+
+    @Override
     public double value(StateRange what) {
         return switch (what) {
-            case LATITUDE_DEG -> place.latitudeDeg() + 0.0;
+            case LATITUDE_DEG -> place.latitudeDeg();
             case LONGITUDE_DEG -> place.longitudeDeg();
             case ALTITUDE_MSL_FT -> what.kept((place.heightM() - geoidHeightM) / Units.M_PER_FT);
             case HEADING_TRUE_DEG -> {
@@ -178,17 +187,11 @@ final class DisState implements StateView {
                 yield what.kept(rollDeg);
             }
             case TRACK_TRUE_DEG ->
-                groundSpeedKt() >= StateDraft.STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
-            case GROUND_SPEED_KT -> groundSpeedKt();
-            case VERTICAL_SPEED_FPM -> what.kept(upMps() / Units.MPS_PER_FPM);
+                groundSpeedKt >= StateDraft.STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
+            case GROUND_SPEED_KT -> groundSpeedKt;
+            case VERTICAL_SPEED_FPM -> what.kept(upMps / Units.MPS_PER_FPM);
             case HEADING_MAGNETIC_DEG, INDICATED_AIRSPEED_KT -> Double.NaN;
         };
-    }
-
-    private double groundSpeedKt() {
-        double up = upMps();
-        double along = Math.max(0, vx * vx + vy * vy + vz * vz - up * up);
-        return StateRange.GROUND_SPEED_KT.kept(Math.sqrt(along) / Units.MPS_PER_KT);
     }
 
     @Override

@@ -44,14 +44,19 @@ public final class FootPoint {
         return heightM;
     }
 
+    /** {@return straight up from there} */
+    public Normal normal() {
+        return new Normal(normalX, normalY, normalZ);
+    }
+
     /** Geodetic latitude, degrees, north positive, [-90, 90]. */
     public double latitudeDeg() {
-        return Math.max(-90, Math.min(90, Math.toDegrees(Math.atan2(normalZ, cosLatitude()))));
+        return Normal.latitudeDeg(normalX, normalY, normalZ);
     }
 
     /** Longitude; 0 at the poles, degrees, east positive, [-180, 180). */
     public double longitudeDeg() {
-        return Angles.longitude(Math.toDegrees(Math.atan2(normalY, normalX)));
+        return Normal.longitudeDeg(normalX, normalY);
     }
 
     /** How much of a vector along X, Y and Z points up here; same unit. */
