@@ -129,7 +129,7 @@ final class LateralReader {
         SameStationContext spoken = all.sameStation();
         Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
         boolean straight = source.follows(all);
-        boolean verb = all.getStart() != spoken.getStart();
+        boolean verb = !all.getChild(0).equals(spoken);
         Optional<Station> to = all.VIA() != null && (last instanceof Instruction.ClearedTo || straight)
                 ? leadsTo().flatMap(LateralReader::station)
                 : Optional.empty();

@@ -263,7 +263,10 @@ class ClearanceReaderTest {
                         "intercept the AAA 078 radial until the BBB 200 radial, intercept the BBB 200 radial inbound"));
     }
 
-    /** "Via (radial)", "to (fix) via" (FAA Order JO 7110.65, 4-4-1): the station is not named twice. */
+    /**
+     * "Via (radial)", "to (fix) via" (FAA Order JO 7110.65, 4-4-1): the station is not named twice; and words of every day for
+     * those of 4-2-5, 4-6-4, 5-6-2 and of ICAO Doc 4444, 12.3.
+     */
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',
@@ -278,27 +281,7 @@ class ClearanceReaderTest {
                 "direct NNB, outbound on the 120 bearing from NNB | direct NNB, intercept the 120 bearing from NNB",
                 "heading 110, intercept the 250 radial inbound to AAA | heading 110, intercept the AAA 250 radial inbound",
                 "heading 110, intercept the 070 course inbound to AAA | heading 110, intercept the AAA 070 course inbound",
-                "heading 110, intercept the 250 radial off Grey Petrel | heading 110, intercept the AAA 250 radial"
-            })
-    void a_radial_of_the_station_that_was_named(String text, String full) {
-        assertThat(instructions(text)).isEqualTo(instructions(full));
-    }
-
-    /** A radial whose station nobody named is of no station; beside a place it is not of the place before it. */
-    @Test
-    void of_which_station_is_asked() {
-        assertThatThrownBy(() -> ClearanceReader.read(
-                        "heading 060, intercept the 021 radial, join V40", OceanChart.CHART, OceanChart.filed()))
-                .hasMessageContaining("of which station? say it: \"the AAA 066 radial\"");
-        assertThat(instructions("heading 110, at the AAA 078 radial, turn left heading 040"))
-                .isEqualTo(instructions("heading 110, after passing the AAA 078 radial, turn left heading 040"));
-    }
-
-    /** Words of every day for those of FAA Order JO 7110.65, 4-2-5, 5-6-2, 4-6-4, and of ICAO Doc 4444, 12.3. */
-    @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            value = {
+                "heading 110, intercept the 250 radial off Grey Petrel | heading 110, intercept the AAA 250 radial",
                 "heading 190 till you intercept V31 | heading 190, intercept V31",
                 "heading 190, intercept V31, once you're established climb to 8000 | heading 190, intercept V31, when established climb to 8000",
                 "heading 190, intercept V31, when you are established, climb to 8000 | heading 190, intercept V31, when established, climb to 8000",
@@ -321,6 +304,16 @@ class ClearanceReaderTest {
             })
     void everyday_words_say_the_same(String text, String published) {
         assertThat(instructions(text)).isEqualTo(instructions(published));
+    }
+
+    /** A radial whose station nobody named is of no station; beside a place it is not of the place before it. */
+    @Test
+    void of_which_station_is_asked() {
+        assertThatThrownBy(() -> ClearanceReader.read(
+                        "heading 060, intercept the 021 radial, join V40", OceanChart.CHART, OceanChart.filed()))
+                .hasMessageContaining("of which station? say it: \"the AAA 066 radial\"");
+        assertThat(instructions("heading 110, at the AAA 078 radial, turn left heading 040"))
+                .isEqualTo(instructions("heading 110, after passing the AAA 078 radial, turn left heading 040"));
     }
 
     @Test

@@ -42,7 +42,8 @@ public final class BriefJson {
      * The object.
      *
      * @param working whether the steps of the working are added
-     * @return angles in degrees, distances in nautical miles
+     * @return angles in degrees, distances in nautical miles; directions as numbers are in [0, 360), so that north is 0 where
+     *     the words say 360
      */
     public static ObjectNode of(Brief brief, boolean working) {
         AmendedRoute route = brief.route();
