@@ -43,7 +43,8 @@ public final class RoomLessons {
             return size() > MOST_DRAWN;
         }
     };
-    private int count;
+    /** From the clock on: what a seat flew before the program was started again is no drill of today. */
+    private long count = System.currentTimeMillis();
 
     /** A lesson to choose. */
     record Choice(String id, String title, boolean own) {}
@@ -84,6 +85,11 @@ public final class RoomLessons {
     /** Whether it is in the list. */
     boolean has(String id) throws IOException {
         return ids().contains(id);
+    }
+
+    /** Whether it can be flown: it is in the list, or was drawn since the room was opened. */
+    boolean isThere(String id) throws IOException {
+        return ofDrawn(id).isPresent() || has(id);
     }
 
     private static boolean isBuiltIn(String id) {

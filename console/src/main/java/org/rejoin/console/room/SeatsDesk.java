@@ -68,6 +68,10 @@ record SeatsDesk(RoomRecords records, RoomLessons lessons, Room room) {
         String lesson = order.path("next").asBoolean()
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
+        if (!lessons.isThere(lesson)) {
+            return Answer.no("what was flown there is not there any more (a drill from here goes when the program is"
+                    + " started again): press Drill from here, or choose a lesson");
+        }
         return begun(order, seat.get(), lesson);
     }
 

@@ -89,36 +89,6 @@ class SeatsOfARoomTest extends RoomWithin {
         until(() -> book.attempt(first).attempt().durationS().isPresent());
     }
 
-    /** Without callsigns, all from one address: nobody could say whose seat it was, nor is anybody's taken who sends. */
-    @Test
-    @SuppressWarnings("try") // one of them ends before its block does
-    void aSeatIsNotTakenFromOneWhoStillSendsNorFromOneWhoSentWhenTheOtherBegan() throws Exception {
-        try (Aircraft anna = new Aircraft("", 38.2, 5)) {
-            begins("Seat 1", "Anna");
-            try (Aircraft bo = new Aircraft("", 40.2, 5)) {
-                begins("Seat 2", "Bo");
-                try (Aircraft third = new Aircraft("", 42.2, 5)) {
-                    until(() -> !seat("Seat 3").isMissingNode());
-                    bo.close();
-                    Thread.sleep(2000); // twenty seconds of the clock: the third began while he sent
-                    assertThat(JSON.readTree(desk.board(INSTRUCTOR)).path("seats"))
-                            .hasSize(3);
-                    assertThat(seat("Seat 2").path("pilot").asText()).isEqualTo("Bo");
-                    assertThat(third.closed).isFalse();
-                }
-            }
-            Thread.sleep(1500); // two are silent now
-            try (Aircraft fourth = new Aircraft("", 44.2, 5)) {
-                until(() -> !seat("Seat 4").isMissingNode());
-                Thread.sleep(1500);
-                assertThat(JSON.readTree(desk.board(INSTRUCTOR)).path("seats")).hasSize(4);
-                assertThat(seat("Seat 1").path("stage").asText()).isEqualTo("flying");
-                assertThat(anna.closed).isFalse();
-                assertThat(fourth.closed).isFalse();
-            }
-        }
-    }
-
     /** It says how many look at this seat, and no stream of the room that each page of it has beside. */
     @Test
     void aPageOfASeatIsOnePage() throws Exception {
@@ -160,6 +130,35 @@ class SeatsOfARoomTest extends RoomWithin {
             until(() -> seat("BRAVO2").path("stage").asText().equals("flying"));
             assertThat(seat("BRAVO2").path("pilot").asText()).isEqualTo("Zoe New");
             assertThat(bravo.closed).isFalse();
+        }
+    }
+
+    /** Neither his own, of which the program knows no more, nor another's that was drawn since. */
+    @Test
+    void afterTheProgramWasStartedAgainADrillFromHereIsNotFlownAgain() throws Exception {
+        drills("BRAVO2", "Bo", 38.2);
+        close();
+        open();
+        drills("ALFA1", "Anna", 38.4);
+        try (Aircraft bravo = new Aircraft("BRAVO2", 38.2, 5)) {
+            until(() -> seat("BRAVO2").path("pilot").asText().equals("Bo"));
+            assertThat(order("again", "{\"seat\":\"" + seat("BRAVO2").path("id").asText() + "\"}")
+                            .text())
+                    .contains("is not there any more", "press Drill from here, or choose a lesson");
+            assertThat(bravo.closed).isFalse();
+        }
+    }
+
+    /** A drill from here, and the aircraft is closed. */
+    private void drills(String label, String pilot, double northDeg) throws Exception {
+        try (Aircraft aircraft = new Aircraft(label, northDeg, 5)) {
+            until(() -> !seat(label).isMissingNode());
+            String id = seat(label).path("id").asText();
+            assertThat(order("here", "{\"seat\":\"" + id + "\",\"pilot\":\"" + pilot + "\"}")
+                            .ok())
+                    .isTrue();
+            until(() -> seat(label).path("stage").asText().equals("flying"));
+            assertThat(aircraft.closed).isFalse();
         }
     }
 
