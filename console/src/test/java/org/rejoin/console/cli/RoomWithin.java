@@ -69,15 +69,20 @@ abstract class RoomWithin {
         desk = new RoomDesk(records, lessons, Sessions.of(home.secret(), home.place()), "", Map.of());
         InetSocketAddress any = new InetSocketAddress(InetAddress.getLoopbackAddress(), 0);
         server = PageServer.open(any, Optional.empty(), desk, Speech.NONE, note -> {});
-        MicroClock steady = MicroClock.steady();
-        long startMicros = steady.micros();
         room = new Room(
                 any,
                 Set.of(),
-                () -> startMicros + FASTER * (steady.micros() - startMicros),
+                clock(),
                 new Room.Setting(Formats.builtIn(), List.of(), lessons, records, Optional.empty(), note -> {}),
                 server);
         desk.open(room, "");
+    }
+
+    /** Of the room; another test may set its own by hand. */
+    MicroClock clock() {
+        MicroClock steady = MicroClock.steady();
+        long startMicros = steady.micros();
+        return () -> startMicros + FASTER * (steady.micros() - startMicros);
     }
 
     @AfterEach

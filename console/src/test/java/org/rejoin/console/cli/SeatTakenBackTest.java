@@ -1,0 +1,146 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.DatagramPacket;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.atomic.AtomicLong;
+
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.bridge.feed.UdpFeed;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+
+/** Whose seat a simulator without a callsign gets, by a clock that is set by hand: how fast the machine is plays no part. */
+@Timeout(60)
+class SeatTakenBackTest extends RoomWithin {
+
+    private static final long SECOND = 1_000_000;
+
+    private final AtomicLong hand = new AtomicLong(1_000 * SECOND);
+    private int sent;
+
+    @Override
+    MicroClock clock() {
+        return hand::get;
+    }
+
+    private final class Simulator implements AutoCloseable {
+        private final DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress());
+        private final double northDeg;
+
+        Simulator(double northDeg) throws Exception {
+            this.northDeg = northDeg;
+        }
+
+        void sends() throws Exception {
+            double timeS = hand.get() * 1e-6;
+            byte[] payload = String.format(
+                            Locale.ROOT,
+                            "{\"time_s\":%.2f,\"latitude_deg\":%f,\"longitude_deg\":%f,\"altitude_ft\":5000,"
+                                    + "\"true_heading_deg\":90,\"true_track_deg\":90,\"ground_speed_kt\":100}",
+                            timeS,
+                            northDeg,
+                            -50.5 + (timeS - 1_000) * 5.9e-4)
+                    .getBytes(StandardCharsets.US_ASCII);
+            socket.send(new DatagramPacket(
+                    payload,
+                    payload.length,
+                    InetAddress.getLoopbackAddress(),
+                    room.localAddress().getPort()));
+            sent++;
+            isTakenIn();
+        }
+
+        @Override
+        public void close() {
+            socket.close();
+        }
+    }
+
+    /** Sets the clock on, and everybody in the list sends. */
+    private void after(double seconds, Simulator... sending) throws Exception {
+        hand.addAndGet(Math.round(seconds * SECOND));
+        for (Simulator each : sending) {
+            each.sends();
+        }
+        isTakenIn();
+    }
+
+    /** All that was sent is read, and the room has looked at its seats since. */
+    private void isTakenIn() throws Exception {
+        CompletableFuture<UdpFeed> asked = new CompletableFuture<>();
+        room.ask(asked::complete);
+        UdpFeed feed = asked.get();
+        until(() -> feed.taken() >= sent);
+        CountDownLatch looked = new CountDownLatch(1);
+        feed.execute(() -> {
+            room.advanceTo(hand.get());
+            looked.countDown();
+        });
+        looked.await();
+    }
+
+    private int seats() throws Exception {
+        return JSON.readTree(desk.board(INSTRUCTOR)).path("seats").size();
+    }
+
+    @Test
+    void aSimulatorThatSendsKeepsItsSeatWhenAnotherBegins() throws Exception {
+        try (Simulator anna = new Simulator(38.2);
+                Simulator bo = new Simulator(40.2)) {
+            after(0, anna);
+            after(13, anna);
+            after(0.1, bo);
+            after(1, bo);
+            assertThat(seats()).as("she sent a moment before he began").isEqualTo(2);
+        }
+    }
+
+    @Test
+    void aSimulatorThatSentWhenTheOtherBeganKeepsItsSeatHoweverLongItIsSilent() throws Exception {
+        try (Simulator anna = new Simulator(38.2);
+                Simulator bo = new Simulator(40.2)) {
+            after(0, anna);
+            after(1, bo);
+            after(1, anna, bo);
+            for (int s = 0; s < 40; s++) {
+                after(1, bo);
+            }
+            assertThat(seats()).isEqualTo(2);
+        }
+    }
+
+    @Test
+    void aSimulatorThatWasSilentLongEnoughHasGoneOnAsTheOneThatBeganSince() throws Exception {
+        try (Simulator before = new Simulator(38.2);
+                Simulator again = new Simulator(40.2)) {
+            after(0, before);
+            after(5, again);
+            assertThat(seats()).as("silent for five seconds: nobody knows yet").isEqualTo(2);
+            for (int s = 0; s < 8; s++) {
+                after(1, again);
+            }
+            assertThat(seats()).isEqualTo(1);
+        }
+    }
+
+    @Test
+    void ofTwoThatAreSilentNobodyKnowsWhichBeganAgain() throws Exception {
+        try (Simulator anna = new Simulator(38.2);
+                Simulator bo = new Simulator(40.2);
+                Simulator third = new Simulator(42.2)) {
+            after(0, anna, bo);
+            after(1, anna, bo);
+            after(20, third);
+            after(1, third);
+            assertThat(seats()).isEqualTo(3);
+        }
+    }
+}
