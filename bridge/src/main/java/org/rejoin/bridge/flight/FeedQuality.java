@@ -4,6 +4,7 @@ import java.util.Arrays;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -64,6 +65,9 @@ public final class FeedQuality {
     private long changes;
     private double northDeg = Double.NaN;
     private double eastDeg = Double.NaN;
+    private double stepX = Double.NaN;
+    private double stepY;
+    private double stepZ;
     private double speedKt = Double.NaN;
     private boolean track;
     private boolean heading;
@@ -107,6 +111,7 @@ public final class FeedQuality {
         lastFlown = null;
         northDeg = Double.NaN;
         eastDeg = Double.NaN;
+        stepX = Double.NaN;
     }
 
     /** Samples that lay off the way flown and were left out. */
@@ -157,7 +162,7 @@ public final class FeedQuality {
 
     /**
      * A coarse feed goes forward in whole steps: from one step to the next the smallest change is its resolution. A fine
-     * one changes by ever less. Earth-centred metres are 64-bit numbers (IEEE 1278.1-2012, 7.2.2): nobody asks how coarse.
+     * one changes by ever less. Of degrees each of the two has its own; a point in metres goes a step in any direction.
      */
     private void resolution(AircraftState before, AircraftState state, double step) {
         if (state.place().inDegrees()) {
@@ -167,6 +172,17 @@ public final class FeedQuality {
             change(east - eastDeg);
             northDeg = north;
             eastDeg = east;
+        } else {
+            Normal from = before.place().normal();
+            Normal to = state.place().normal();
+            double x = to.x() - from.x();
+            double y = to.y() - from.y();
+            double z = to.z() - from.z();
+            change(Math.toDegrees(Math.sqrt(
+                    (x - stepX) * (x - stepX) + (y - stepY) * (y - stepY) + (z - stepZ) * (z - stepZ))));
+            stepX = x;
+            stepY = y;
+            stepZ = z;
         }
         double sentKt = state.groundSpeedKtOrNaN();
         double knots = Double.isNaN(sentKt) ? RoundEarth.distanceNm(before, state) / step * 3600 : sentKt;

@@ -422,7 +422,7 @@ public sealed interface Rule {
             return new Card(
                     "fix sequenced",
                     "on the bisector of its legs once the turn has begun (" + n(begunDeg)
-                            + " degrees) or is due (its lead), else abeam, of a turn of more than 90 degrees made before that on the new course, onto a heading where the track is square to the old course; within "
+                            + " degrees) or is due (its lead), else abeam; who turned before that passes it on the new course, where the turn is of more than 90 degrees, or with his track square to the old course, where a heading follows; within "
                             + n(reachNm)
                             + " NM; not while on an assigned heading that has not met the leg",
                     "RTCA DO-236 (from memory); half an airway: FAA Order JO 7400.2 chapter 20; the angle: common practice, no source");

@@ -207,6 +207,11 @@ public record AmendedRoute(
                         .map(Leg.HeadingOnly::heading);
     }
 
+    /** Whether a fix is departed on a heading, and a leg is the one that ends there. */
+    public boolean turnsOntoHeadingAfter(int leg) {
+        return leg + 2 == legs.size() && departHeading().isPresent();
+    }
+
     /** {@return whether a fix is departed on a radial, as the last of the route; false where it ends otherwise} */
     public boolean departsOnRadial() {
         return !legs.isEmpty() && legs.get(legs.size() - 1) instanceof Leg.CourseFrom;

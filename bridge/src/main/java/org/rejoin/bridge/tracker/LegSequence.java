@@ -316,7 +316,7 @@ final class LegSequence {
                     computed,
                     line,
                     next,
-                    ontoHeading(active),
+                    route.turnsOntoHeadingAfter(active),
                     rules.of(Rule.Overshoot.class).limitNm(scaleNm),
                     scaleNm,
                     rules);
@@ -351,8 +351,8 @@ final class LegSequence {
         end.step(toEnd, here, nextEstablished, onHeading, onCourse(), events);
         notePassed(end, abeamBefore, here, now);
         boolean sequenced = !sequencedBefore && end.sequenced();
-        if (sequenced && ontoHeading(active)) {
-            left.turnedAtItsEnd(here, line.lengthNm() - here.alongNm(), endIdents.get(active), events);
+        if (sequenced && toEnd != null && route.turnsOntoHeadingAfter(active)) {
+            left.turnedAtItsEnd(toEnd, here, end.passedS(), line.lengthNm(), endIdents.get(active), events);
         }
         if (sequenced) {
             done.reachedEnd(active, end.sequencedTimeS(), events);
@@ -360,11 +360,6 @@ final class LegSequence {
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, here, sequenced ? end.sequencedTimeS() : now.timeS(), events);
         }
-    }
-
-    /** Whether a heading is flown from the end of a leg. */
-    private boolean ontoHeading(int leg) {
-        return route.departHeading().isPresent() && leg + 2 == route.legs().size();
     }
 
     /** Along the line of the next leg from far before its start, where the two part: not by the leg that is cleared. */

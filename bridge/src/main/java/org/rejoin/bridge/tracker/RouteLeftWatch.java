@@ -75,10 +75,19 @@ final class RouteLeftWatch {
         }
     }
 
-    /** The turn at its end was made, and no line follows: so far short of it, it was made off the route. */
-    void turnedAtItsEnd(CourseMeasure now, double toGoNm, String ident, List<FlightEvent> events) {
+    /** The turn at its end was made in this step, and no line follows: too far short of it, it was made off the route. */
+    void turnedAtItsEnd(
+            CourseMeasure before,
+            CourseMeasure now,
+            double turnedS,
+            double lengthNm,
+            String ident,
+            List<FlightEvent> events) {
+        double share = now.shareAt(before, turnedS);
+        double toGoNm = lengthNm - now.alongAt(before, share);
         if (told.when(toGoNm > rule.marginNm())) {
-            events.add(new FlightEvent.RouteLeft(now.instant().timeS(), ident, now.crossTrackNm(), toGoNm));
+            events.add(
+                    new FlightEvent.RouteLeft(now.timeAt(turnedS), ident, now.crossTrackAt(before, share), toGoNm));
         }
     }
 

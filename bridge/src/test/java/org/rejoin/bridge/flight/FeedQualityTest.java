@@ -75,9 +75,9 @@ class FeedQualityTest {
     }
 
     @Test
-    void positionsInDegreesHaveAResolutionAndMetresFromTheEarthsCentreHaveNone() {
+    void aCoarseFeedShowsItsStepsInDegreesAndInMetresFromTheEarthsCentre() {
         assertThat(upAndDown(new JsonFormat()).resolutionNm()).isCloseTo(0.1, within(1e-6));
-        assertThat(upAndDown(new DisFormat()).resolutionNm()).isZero();
+        assertThat(upAndDown(new DisFormat()).resolutionNm()).isCloseTo(0.1, within(1e-4));
     }
 
     @Test

@@ -453,7 +453,7 @@ final class AmendmentGrader {
                 .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()
                 .map(fault ->
-                        criterion.notMet("within its limit, and not met by " + fault.code() + ": " + fault.shortly()))
+                        criterion.notMet("within its limit, but not met because of " + fault.code() + ": " + fault.shortly()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             criteria.add(counted(faults, span));

@@ -1,5 +1,7 @@
 package org.rejoin.console.grade;
 
+import java.util.regex.Pattern;
+
 import org.rejoin.bridge.flight.FaultCode;
 
 /**
@@ -25,7 +27,7 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
 
     /** What happened, without the figures beside it and what to practise. */
     String shortly() {
-        return text.split(PRACTISE + "|;", 2)[0];
+        return text.split(Pattern.quote(PRACTISE) + "|;", 2)[0];
     }
 
     /** The same with more of what happened. */

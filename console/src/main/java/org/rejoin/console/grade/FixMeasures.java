@@ -158,10 +158,13 @@ final class FixMeasures {
 
     /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
     private double turnedShort(Point now, double besideNm) {
-        boolean ontoHeading = route.departHeading().isPresent()
-                && now.legIndex() + 2 == route.legs().size();
-        double beside = (besideNm - now.fullScaleNm()) / (PASSING.reachNm() - now.fullScaleNm());
-        return ontoHeading ? Math.min(1, Math.max(0, Math.max(shortNm(now) / LEFT_SHORT_NM, beside))) : 0;
+        if (!route.turnsOntoHeadingAfter(now.legIndex())) {
+            return 0;
+        }
+        // A set may have a scale as wide as the reach: then nobody who passed it was off it.
+        double roomNm = PASSING.reachNm() - now.fullScaleNm();
+        double beside = roomNm > 0 ? (besideNm - now.fullScaleNm()) / roomNm : 0;
+        return Math.min(1, Math.max(0, Math.max(shortNm(now) / LEFT_SHORT_NM, beside)));
     }
 
     /** Whether it is the end of an arc that is being flown. */

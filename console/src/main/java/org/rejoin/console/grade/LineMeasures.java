@@ -105,6 +105,8 @@ final class LineMeasures {
     private double notAimed;
     private boolean passedBeside;
     private boolean takenUp;
+    /** Whether what was measured of the course before counts no more once there is more of it. */
+    private boolean afresh;
     private double offDirectDeg = Double.NaN;
     private double offDirectAtS;
     private double nearestDirectDeg = Double.POSITIVE_INFINITY;
@@ -277,7 +279,8 @@ final class LineMeasures {
             aim(now, off);
         }
         // The way direct to a fix starts with the aircraft: beside it is past where it was to be taken up.
-        double farNow = direct ? notToFixNm(now, off) : crossings % 2 == 1 ? off : 0;
+        passedBeside |= direct && now.toGoNm() <= 0;
+        double farNow = direct ? offDirectNm(off) : crossings % 2 == 1 ? off : 0;
         farAtS = farNow > farNm ? now.timeS() : farAtS;
         farNm = Math.max(farNm, farNow);
         if (direct) {
@@ -312,17 +315,15 @@ final class LineMeasures {
     private void takenUpAfterAll(Point now) {
         if (direct && !takenUp && now.direct()) {
             takenUp = true;
-            offNm = 0;
-            limitNm = Double.NaN;
+            afresh = true;
         }
     }
 
     /**
-     * As far beside a direct as it is not only tracked badly: none of it while it is pointed along, all of it from twice the angle.
-     * Between, no more than leaves no points.
+     * How much of the distance beside a direct counts as not gone to the fix, NM: none of it while the track points along it,
+     * all of it from twice the angle on. Between the two it costs all of its points at most.
      */
-    private double notToFixNm(Point now, double off) {
-        passedBeside |= now.toGoNm() <= 0;
+    private double offDirectNm(double off) {
         double share = passedBeside ? 0 : Fault.severity(nearestDirectDeg, ALONG_DEG);
         return share * (share < 1 ? Math.min(off, 2 * pastLimitNm()) : off);
     }
@@ -439,7 +440,8 @@ final class LineMeasures {
             return;
         }
         double limit = now.fullScaleNm() * set.limits().courseScale();
-        if (Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
+        if (afresh || Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
+            afresh = false;
             offNm = off;
             offAtS = now.timeS();
             limitNm = limit;

@@ -358,7 +358,6 @@ class InTurnGradeTest {
                 FaultCode.ALTITUDE_NOT_HELD);
     }
 
-    /** The higher over NORTH, the less; up to who flies on at 6000, and no step that a pilot could not see (verdicts.md). */
     /** At discretion to the crossing (AIM 4-4-10): when the descent was begun is no mistake, what is too slow behind it is. */
     @Test
     void aSlowDescentAtDiscretionIsNotCountedFromItsClearance() {
@@ -375,6 +374,7 @@ class InTurnGradeTest {
                         .doesNotContain("after it was assigned", "when it is assigned"));
     }
 
+    /** The higher over NORTH, the less; up to who flies on at 6000, and no step that a pilot could not see (verdicts.md). */
     @Test
     void theHigherAboveACrossingAtOrBelowTheLess() {
         double before = 100;

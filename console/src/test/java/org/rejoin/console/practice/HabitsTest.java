@@ -53,7 +53,7 @@ class HabitsTest {
                 .anyMatch(
                         line -> line.matches(
                                 ".*NOT MET +Intercept, rolled out 1\\.\\d\\d NM short of the line, 0\\.\\d\\d NM beyond"
-                                        + " half scale; within its limit, and not met by TURNED_EARLY: rolled out parallel, .*"));
+                                        + " half scale; within its limit, but not met because of TURNED_EARLY: rolled out parallel, .*"));
     }
 
     @ParameterizedTest
