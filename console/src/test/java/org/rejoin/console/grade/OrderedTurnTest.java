@@ -4,8 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.junit.jupiter.params.provider.Arguments.arguments;
 
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.FaultCode;
@@ -16,6 +21,7 @@ import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -102,6 +108,11 @@ class OrderedTurnTest {
 
     /** The same, begun so far before it; for two minutes after it. */
     private static Flown shortOfTheFix(double orderedDeg, double flownDeg, double kt, double shortNm) {
+        return shortOfTheFix(orderedDeg, flownDeg, kt, shortNm, 2, "instrument-rating");
+    }
+
+    private static Flown shortOfTheFix(
+            double orderedDeg, double flownDeg, double kt, double shortNm, double hz, String standard) {
         Position start = new Position(31.05, -44.2);
         ClosedFormFlight flown =
                 new ClosedFormFlight(start, start.to(NORTH).initial().deg(), kt, Ocean.CALM);
@@ -109,14 +120,14 @@ class OrderedTurnTest {
                 .seconds(shortNm > 0 ? 0 : 3)
                 .turn(flownDeg)
                 .seconds(shortNm > 0 ? 200 : 90);
-        List<AircraftState> states = flown.sample(2);
+        List<AircraftState> states = flown.sample(hz);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
         String say = String.format(
                 Locale.ROOT,
                 "after NORTH, turn %s heading %03d",
                 orderedDeg > 0 ? "right" : "left",
                 heading == 0 ? 360 : heading);
-        return Flown.fly(states, List.of(Ocean.say(2, say)));
+        return Flown.fly(states, standard, List.of(Ocean.say(2, say)), Ocean.FILED, Ocean.CHART);
     }
 
     @ParameterizedTest
@@ -159,6 +170,35 @@ class OrderedTurnTest {
             }
             before = score(flown);
         }
+    }
+
+    /** Found between two samples, as the fix is: a slow feed tells it no later than a fast one. */
+    @Test
+    void aTurnShortOfAFixIsTheSameRouteLeftAtAnyRate() {
+        List<FlightEvent.RouteLeft> left = Stream.of(0.5, 20.0)
+                .map(hz -> shortOfTheFix(100, 100, 120, 2, hz, "instrument-rating"))
+                .flatMap(flown -> flown.events().stream())
+                .filter(FlightEvent.RouteLeft.class::isInstance)
+                .map(FlightEvent.RouteLeft.class::cast)
+                .toList();
+        assertThat(left).hasSize(2);
+        assertThat(left.get(0).timeS()).isCloseTo(left.get(1).timeS(), within(0.2));
+        assertThat(left.get(0).toGoNm()).isCloseTo(left.get(1).toGoNm(), within(0.01));
+    }
+
+    /** Of a scale wider than the 4 NM within which a fix is passed nobody is off it who passed. */
+    @Test
+    void aSoundTurnAtAFixIsOneByAWideScaleToo(@TempDir Path folder) throws Exception {
+        Path wide = folder.resolve("wide.yaml");
+        try (InputStream gps = Objects.requireNonNull(ToleranceSet.class.getResourceAsStream("gps.yaml"))) {
+            Files.writeString(
+                    wide,
+                    new String(gps.readAllBytes(), StandardCharsets.UTF_8)
+                            .replace("full_scale_nm: 1.0", "full_scale_nm: 5.0"));
+        }
+        Flown flown = shortOfTheFix(100, 100, 120, 0.3, 2, wide.toString());
+        assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.MET);
+        assertThat(score(flown)).isGreaterThan(95);
     }
 
     /** No side was said: either way is as good, and the short way has its time. */
