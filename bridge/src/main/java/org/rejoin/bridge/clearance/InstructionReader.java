@@ -614,7 +614,7 @@ final class InstructionReader {
         }
     }
 
-    /** "Until established inbound": which way the line is flown that is named with it, or else the last one before it. */
+    /** "Until established inbound": which way the line is flown that is named with it, or else the last before it. */
     private void established(InstructionContext part) throws ClearanceException {
         if (part.expect() != null) {
             return;
@@ -625,8 +625,8 @@ final class InstructionReader {
                 OnLineContext on = said.getParent().getRuleContext(OnLineContext.class, 0);
                 if (on != null && on.radial() != null) {
                     flown(lines.radial(on.radial()), sense, said);
-                } else if (part.intercept() != null && part.intercept().airway() != null
-                        || on != null && (on.airway() != null || on.AIRWAY() != null || on.ARC() != null)) {
+                } else if ((part.intercept() != null && part.intercept().airway() != null)
+                        || (on != null && (on.airway() != null || on.AIRWAY() != null || on.ARC() != null))) {
                     throw source.notUnderstood(said, "inbound or outbound is said of a radial");
                 } else {
                     Instruction.StationLine last = read.stream()
@@ -650,8 +650,9 @@ final class InstructionReader {
                 read.set(i, flown(read.get(i), sense, said));
             }
         }
-        if (named.isPresent() && onto.containsKey(named.get())) {
-            onto.put(named.get(), flown(onto.get(named.get()), sense, said));
+        Instruction there = named.map(onto::get).orElse(null);
+        if (there != null) {
+            onto.put(named.get(), flown(there, sense, said));
         }
     }
 

@@ -25,7 +25,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.geo.MagneticDirection;
-import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;

@@ -80,8 +80,8 @@ final class RouteChecks {
     }
 
     /**
-     * How far behind the aircraft the line of its heading crosses the radial that it does not meet, nautical miles; empty
-     * where it does meet it, or crosses it nowhere.
+     * How far behind the aircraft the line of its heading crosses the radial that it does not meet, nautical miles;
+     * empty where it does meet it, or crosses it nowhere.
      */
     static OptionalDouble crossedBehindNm(AmendmentDraft draft) {
         if (!missesItsCourse(draft)) {

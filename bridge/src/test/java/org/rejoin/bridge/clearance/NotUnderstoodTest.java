@@ -118,7 +118,7 @@ class NotUnderstoodTest {
                 "join V31 BBB, direct you | you",
                 "n amendment, direct BBB | not understood: \"n\"",
                 "n revised clearance, direct BBB | not understood: \"n\"",
-                "direct BBB, expected | not understood: \"expected\"",
+                "direct BBB, expected | \"expected\" is not on the chart",
                 "heading 100, maintain 7000 until established inbound | on which radial is not said before it",
                 "heading 200, when able, direct | direct to where is not said: name a fix"
             })
