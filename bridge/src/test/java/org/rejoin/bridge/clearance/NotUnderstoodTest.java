@@ -1,11 +1,17 @@
 package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -249,5 +255,31 @@ class NotUnderstoodTest {
         assertThat(text.substring(
                         refused.column().orElseThrow(), refused.column().orElseThrow() + refused.length()))
                 .isEqualTo(words);
+    }
+
+    /** A DME gives distances alone: with the station named before the bearing as with its name in the bearing. */
+    @Test
+    void a_dme_has_no_bearings() {
+        Station dme = new Station(
+                "MMM",
+                "Murre",
+                Station.Kind.DME,
+                Optional.empty(),
+                OptionalDouble.of(113.4),
+                OceanChart.NNB.position(),
+                Optional.empty(),
+                0);
+        Chart chart = new Chart(
+                "open ocean",
+                List.of(OceanChart.AAA, OceanChart.BBB, dme),
+                List.of(OceanChart.ABCDE),
+                List.of(OceanChart.XAAA, OceanChart.XBBB),
+                List.of(OceanChart.V31));
+        assertThatThrownBy(() ->
+                        ClearanceReader.read("direct MMM, then the 120 bearing outbound", chart, OceanChart.filed()))
+                .hasMessageContaining("of which station?");
+        assertThatThrownBy(() ->
+                        ClearanceReader.read("direct MMM, then the 120 bearing from MMM", chart, OceanChart.filed()))
+                .hasMessageContaining("it has neither radials nor bearings");
     }
 }
