@@ -145,7 +145,8 @@ final class Clauses {
                 && part.getStart().getText().toLowerCase(Locale.ROOT).endsWith("ing")) {
             throw source.notUnderstood(
                     part,
-                    "cleared, or of the report? say \"climb and maintain\" or \"descend and maintain\", or no comma");
+                    "is it cleared, or part of the report? if it is cleared, say \"climb and maintain\" or \"descend"
+                            + " and maintain\"; if it is to be reported, leave the comma out");
         }
         if (pause.none()
                 && (part.direct() != null

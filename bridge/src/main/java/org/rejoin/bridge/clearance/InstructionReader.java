@@ -3,7 +3,6 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -11,6 +10,7 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Onward.How;
+import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
@@ -18,6 +18,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CorrectedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DeviationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EstablishedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
@@ -25,6 +26,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionCo
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
@@ -101,8 +103,9 @@ final class InstructionReader {
         return quantities;
     }
 
+    /** All that is only heard, said once where it was said again. */
     List<String> heard() {
-        return allHeard;
+        return allHeard.stream().distinct().toList();
     }
 
     /** What was read so far, in the order said. */
@@ -140,6 +143,7 @@ final class InstructionReader {
         }
         if (part.after() != null) {
             after(part.after(), pause, behind, before != null);
+            established(part);
             return;
         }
         if (heard != null) {
@@ -159,6 +163,7 @@ final class InstructionReader {
             untilThere(part, from);
         }
         reasons(part);
+        established(part);
         if (correction != null && part.filler() == null) {
             correct(part, from);
         }
@@ -511,7 +516,7 @@ final class InstructionReader {
                     "flown for a distance or a time is not worked out here: say until where, or give the rest when it is"
                             + " time");
         }
-        if (spoken != null && spoken.ESTABLISHED() != null) {
+        if (spoken != null && spoken.established() != null) {
             notes.add("\"" + source.words(spoken) + "\": the heading ends where the course is joined");
             whole.untilEstablished();
         } else if (spoken != null) {
@@ -594,14 +599,11 @@ final class InstructionReader {
     }
 
     /** Why, and how fast: heard, and nothing to fly. */
-    private void reasons(InstructionContext part) throws ClearanceException {
+    private void reasons(InstructionContext part) {
         for (ParseTree child : Trees.getDescendants(part)) {
             if (child instanceof ReasonContext reason) {
-                notes.add("\"" + source.words(reason).replaceFirst("^[,; ]+", "")
+                notes.add("\"" + source.words(reason).replaceFirst("^[,;: ]+", "")
                         + "\": the reason for the vector, nothing to fly");
-            } else if (child instanceof TerminalNode word
-                    && word.getSymbol().getType() == ClearanceLanguageParser.ESTABLISHED) {
-                establishedOn(word, part);
             } else if (child instanceof TerminalNode word
                     && word.getSymbol().getType() == ClearanceLanguageParser.HASTE
                     && !(word.getParent() instanceof FillerContext time && time.TIME() != null)) {
@@ -612,34 +614,58 @@ final class InstructionReader {
         }
     }
 
-    /** "Until established inbound": which way the radial is flown that is said with it. */
-    private void establishedOn(TerminalNode word, InstructionContext part) throws ClearanceException {
-        String words = word.getText().toLowerCase(Locale.ROOT);
-        if (words.endsWith("bound")) {
-            Instruction.Sense sense =
-                    words.endsWith("inbound") ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
-            boolean said = flown(read, sense);
-            for (Map.Entry<Instruction.Until, Instruction> each : onto.entrySet()) {
-                List<Instruction> one = new ArrayList<>(List.of(each.getValue()));
-                said |= flown(one, sense);
-                each.setValue(one.get(0));
-            }
-            if (!said) {
-                throw source.notUnderstood(part, "inbound or outbound on which radial is not said before it");
+    /** "Until established inbound": which way the line is flown that is named with it, or else the last before it. */
+    private void established(InstructionContext part) throws ClearanceException {
+        if (part.expect() != null) {
+            return;
+        }
+        for (ParseTree child : Trees.getDescendants(part)) {
+            if (child instanceof EstablishedContext said && (said.INBOUND() != null || said.OUTBOUND() != null)) {
+                Sense sense = said.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
+                OnLineContext on = said.getParent().getRuleContext(OnLineContext.class, 0);
+                if (on != null && on.radial() != null) {
+                    flown(lines.radial(on.radial()), sense, said);
+                } else if ((part.intercept() != null && part.intercept().airway() != null)
+                        || (on != null && (on.airway() != null || on.AIRWAY() != null || on.ARC() != null))) {
+                    throw source.notUnderstood(said, "inbound or outbound is said of a radial");
+                } else {
+                    Instruction.StationLine last = read.stream()
+                            .filter(each -> each instanceof Instruction.StationLine)
+                            .map(each -> (Instruction.StationLine) each)
+                            .reduce((first, second) -> second)
+                            .filter(each -> !(each instanceof Instruction.InterceptArc))
+                            .orElseThrow(() -> source.notUnderstood(
+                                    part, "inbound or outbound on which radial is not said before it"));
+                    flown(last, sense, said);
+                }
             }
         }
     }
 
-    /** Makes the last line of a station the one that is flown so; whether there is one. */
-    private static boolean flown(List<Instruction> all, Instruction.Sense sense) {
-        for (int i = all.size() - 1; i >= 0; i--) {
-            if (all.get(i) instanceof Instruction.StationLine line) {
-                boolean can = line.sense() == Instruction.Sense.UNSAID || line.sense() == sense;
-                all.set(i, can ? line.flown(sense) : line);
-                return can;
+    /** Makes one line, wherever it is named, the one that is flown so. */
+    private void flown(Instruction.StationLine line, Sense sense, EstablishedContext said) throws ClearanceException {
+        Optional<Instruction.Until> named = line(line);
+        for (int i = 0; i < read.size(); i++) {
+            if (isThat(read.get(i), line, named)) {
+                read.set(i, flown(read.get(i), sense, said));
             }
         }
-        return false;
+        Instruction there = named.map(onto::get).orElse(null);
+        if (there != null) {
+            onto.put(named.get(), flown(there, sense, said));
+        }
+    }
+
+    private static boolean isThat(Instruction said, Instruction.StationLine line, Optional<Instruction.Until> named) {
+        return said.equals(line) || (named.isPresent() && line(said).equals(named));
+    }
+
+    private Instruction flown(Instruction said, Sense sense, EstablishedContext words) throws ClearanceException {
+        Instruction.StationLine line = (Instruction.StationLine) said;
+        if (line.sense() != Sense.UNSAID && line.sense() != sense) {
+            throw source.notUnderstood(words, "which way is meant, inbound or outbound?");
+        }
+        return line.flown(sense);
     }
 
     /** "Rest of route unchanged" goes without saying after a change, but is said once only. */

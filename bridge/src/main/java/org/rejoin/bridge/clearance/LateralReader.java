@@ -25,7 +25,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.geo.MagneticDirection;
-import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
@@ -135,24 +134,39 @@ final class LateralReader {
                 : Optional.empty();
         Station station = to.or(() ->
                         straight && !verb && !(last instanceof Instruction.Direct) ? Optional.empty() : namedLast())
-                .filter(named -> named.kind().hasRadials() || spoken.BEARING() != null)
+                .filter(named -> named.kind().hasRadials()
+                        || (spoken.BEARING() != null && named.kind() != Station.Kind.DME))
                 .orElseThrow(() -> source.notUnderstood(all, "of which station? say it: \"the AAA 066 radial\""));
-        Sense sense = to.isPresent() && spoken.sense() == null ? Sense.INBOUND : LineReader.sense(spoken.sense());
-        int degrees = quantities.degrees(spoken.number(), spoken.BEARING() == null ? "radial" : "bearing");
+        Sense sense = lead(all);
+        if (sense == Sense.UNSAID) {
+            sense = to.isPresent() && spoken.sense() == null ? Sense.INBOUND : LineReader.sense(spoken.sense());
+        }
         notes.add("\"" + source.words(spoken) + "\": that of " + station.ident() + " is meant");
-        return station.kind().hasRadials()
-                ? new Instruction.InterceptRadial(station, new Radial(degrees), sense)
-                : new Instruction.InterceptBearing(station, new MagneticDirection(degrees), sense);
+        Instruction.StationLine line = lines.of(station, spoken, sense);
+        if (spoken.sense() != null && LineReader.sense(spoken.sense()) != sense) {
+            throw source.notUnderstood(all, "which way is meant, inbound or outbound?");
+        }
+        return line;
+    }
+
+    /** "Outbound on" before a line. */
+    private static Sense lead(InterceptContext spoken) {
+        return spoken.INBOUND() != null
+                ? Sense.INBOUND
+                : spoken.OUTBOUND() != null ? Sense.OUTBOUND : Sense.UNSAID;
     }
 
     /** "Outbound on the 078 radial": how a line is flown, which may have been said already. */
     private Instruction.StationLine led(InterceptContext spoken, Instruction.StationLine line)
             throws ClearanceException {
-        if (spoken.INBOUND() == null && spoken.OUTBOUND() == null) {
+        Sense sense = lead(spoken);
+        if (sense == Sense.UNSAID) {
             return line;
         }
-        Sense sense = spoken.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
-        boolean from = spoken.bearing() != null && spoken.bearing().FROM() != null;
+        // A bearing from a station is a line, as its radial is; a course from it is outbound.
+        boolean from = spoken.bearing() != null
+                && spoken.bearing().BEARING() != null
+                && spoken.bearing().FROM() != null;
         if (line.sense() != Sense.UNSAID && line.sense() != sense && !from) {
             throw source.notUnderstood(spoken, "which way is meant, inbound or outbound?");
         }

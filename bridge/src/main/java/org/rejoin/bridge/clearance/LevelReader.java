@@ -65,7 +65,7 @@ record LevelReader(
             UntilContext until = spoken.until(0);
             read.add(new Noted.Until(
                     Noted.Until.What.ALTITUDE,
-                    until.ESTABLISHED() == null ? ends(until) : whens.established(until.onLine())));
+                    until.established() == null ? ends(until) : whens.established(until.onLine())));
         }
         then(spoken.thenLevel(), read);
         return read;
@@ -81,7 +81,7 @@ record LevelReader(
                 throw source.notUnderstood(
                         each, "from where on? say \"until\" and a place before it, or \"after\" and a place");
             }
-            boolean established = each.until() != null && each.until().ESTABLISHED() != null;
+            boolean established = each.until() != null && each.until().established() != null;
             Maintain then = quantities.maintain(each.altitude());
             read.add(established ? then.untilItsCourse() : then);
             if (each.until() != null) {
@@ -96,7 +96,12 @@ record LevelReader(
         if (lowest >= highest) {
             throw source.notUnderstood(spoken, "a block goes from the lower altitude up to the higher one");
         }
-        return new Noted.Block(lowest, highest, Quantities.isLevel(spoken.altitude(0)), vertical);
+        return new Noted.Block(
+                lowest,
+                Quantities.isLevel(spoken.altitude(0)),
+                highest,
+                Quantities.isLevel(spoken.altitude(1)),
+                vertical);
     }
 
     /** "Descend at pilot's discretion, cross FUL at 6000, maintain 4000"; "climb via the PTL 066 radial, maintain 9000". */
@@ -125,7 +130,7 @@ record LevelReader(
         }
         List<Instruction> more = new ArrayList<>();
         UntilContext until = spoken.until().isEmpty() ? null : spoken.until(0);
-        boolean established = until != null && until.ESTABLISHED() != null;
+        boolean established = until != null && until.established() != null;
         if (until != null) {
             until(until, more);
         }
@@ -188,7 +193,7 @@ record LevelReader(
     }
 
     private void until(UntilContext until, List<Instruction> more) throws ClearanceException {
-        if (until.ESTABLISHED() != null) {
+        if (until.established() != null) {
             whens.established(until.onLine()).line().ifPresent(line -> more.add(new Noted.EstablishedOn(line)));
         } else {
             more.add(new Noted.Until(Noted.Until.What.ALTITUDE, ends(until)));

@@ -18,6 +18,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineUntilCont
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SenseContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
@@ -33,6 +34,9 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
         Sense sense = spoken.INBOUND() != null
                 ? Sense.INBOUND
                 : spoken.OUTBOUND() != null ? Sense.OUTBOUND : sense(spoken.sense());
+        if (spoken.sense() != null && sense(spoken.sense()) != sense) {
+            throw source.notUnderstood(spoken.sense(), "which way is meant, inbound or outbound?");
+        }
         if (spoken.R_RADIAL() != null) {
             int degrees = quantities.degrees(spoken, spoken.R_RADIAL().getText().replaceAll("[^0-9]", ""), "radial");
             return new Instruction.InterceptRadial(vor(spoken.place()), new Radial(degrees), sense);
@@ -42,13 +46,29 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
             return new Instruction.InterceptRadial(vor(spoken.place(), spoken), new Radial(degrees), sense);
         }
         if (sense == Sense.UNSAID || (spoken.BEARING() != null && sense == Sense.INBOUND)) {
-            throw source.notUnderstood(
-                    spoken,
-                    "which way is meant? say \"radial\", \"bearing from\" or \"bearing to\", or a course with inbound or"
-                            + " outbound");
+            throw whichWay(spoken);
         }
         int course = quantities.degrees(spoken.number(), "course");
         return line(spoken.place(), course, sense);
+    }
+
+    private ClearanceException whichWay(ParserRuleContext spoken) {
+        return source.notUnderstood(
+                spoken,
+                "which way is meant? say \"radial\", \"bearing from\" or \"bearing to\", or a course with inbound or"
+                        + " outbound");
+    }
+
+    /** A radial or a bearing of a station that was named before. */
+    Instruction.StationLine of(Station station, SameStationContext spoken, Sense sense) throws ClearanceException {
+        if (spoken.BEARING() == null) {
+            int radial = quantities.degrees(spoken.number(), "radial");
+            return new Instruction.InterceptRadial(station, new Radial(radial), sense);
+        }
+        if (sense != Sense.OUTBOUND) {
+            throw whichWay(spoken);
+        }
+        return line(station, quantities.degrees(spoken.number(), "bearing"), sense, spoken);
     }
 
     Instruction.StationLine bearing(BearingContext spoken) throws ClearanceException {
@@ -75,11 +95,15 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
                 place,
                 candidate -> candidate.kind() != Station.Kind.DME,
                 "it has neither radials nor bearings; name a VOR or an NDB");
+        return line(station, course, sense, place.getParent() instanceof BearingContext bearing ? bearing : place);
+    }
+
+    private Instruction.StationLine line(Station station, int course, Sense sense, ParserRuleContext said) {
         int from = sense == Sense.INBOUND ? course + 180 : course;
         if (station.kind() == Station.Kind.NDB) {
             return new Instruction.InterceptBearing(station, new MagneticDirection(from), sense);
         }
-        notes.add("\"" + source.words(place.getParent() instanceof BearingContext bearing ? bearing : place) + "\": "
+        notes.add("\"" + source.words(said) + "\": "
                 + station.ident() + " is of kind " + station.kind() + ", so its radial is meant");
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
     }

@@ -41,11 +41,14 @@ final class Names {
     /** A radial typed short, behind its station: AAA R066. */
     private static final Pattern RADIAL = Pattern.compile("r[0-3][0-9]{2}");
 
-    /** Said while looking for words. */
     /** Coordinated Universal Time, as it is typed. */
     private static final Pattern ZULU = Pattern.compile("[0-2][0-9][0-5][0-9]z");
 
-    private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+|you");
+    /** Said while looking for words. */
+    private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+");
+
+    /** "Till you intercept V40". */
+    private static final Set<Integer> DONE_BY_YOU = Vocabulary.types("INTERCEPT JOIN CROSS REACH");
 
     /** Directions as they are typed short, on a chart that has no such ident. */
     private static final Map<String, String> DIRECTIONS =
@@ -105,6 +108,7 @@ final class Names {
         shortHeadings(tokens, chart);
         idents(tokens, chart);
         hesitations(tokens, chart);
+        you(tokens, chart);
         saidTwice(tokens);
         asTyped(tokens, chart);
         Shorthand.spellOut(tokens, chart);
@@ -112,7 +116,7 @@ final class Names {
         return tokens;
     }
 
-    /** "Uh", "um" and "you", with the commas about them where nothing could end before. */
+    /** "Uh" and "um", with the commas about them where nothing could end before. */
     private static void hesitations(List<Token> tokens, Chart chart) {
         for (int i = tokens.size() - 1; i >= 0; i--) {
             Token token = tokens.get(i);
@@ -120,7 +124,6 @@ final class Names {
                 continue;
             }
             tokens.remove(i);
-            verb(tokens, i, token);
             boolean between = i > 1
                     && tokens.get(i - 1).getType() == ClearanceLanguageLexer.COMMA
                     && tokens.get(i).getType() == ClearanceLanguageLexer.COMMA;
@@ -133,13 +136,21 @@ final class Names {
         }
     }
 
-    /** "When you are established", "when you're established". */
-    private static void verb(List<Token> tokens, int at, Token you) {
-        boolean contracted = "'\u2019".contains(tokens.get(at).getText())
-                && tokens.get(at + 1).getText().equalsIgnoreCase("re");
-        if (you.getText().equalsIgnoreCase("you")
-                && (contracted || tokens.get(at).getText().equalsIgnoreCase("are"))) {
-            tokens.subList(at, contracted ? at + 2 : at + 1).clear();
+    /** "When you are established", "when you're established", "till you intercept": the same without "you". */
+    private static void you(List<Token> tokens, Chart chart) {
+        for (int i = tokens.size() - 2; i > 0; i--) {
+            if (!tokens.get(i).getText().equalsIgnoreCase("you") || isOnChart(tokens.get(i), chart)) {
+                continue;
+            }
+            int before = tokens.get(i - 1).getType();
+            boolean contracted = "'\u2019".contains(tokens.get(i + 1).getText())
+                    && tokens.get(i + 2).getText().equalsIgnoreCase("re");
+            if (contracted || tokens.get(i + 1).getText().equalsIgnoreCase("are")) {
+                tokens.subList(i, contracted ? i + 3 : i + 2).clear();
+            } else if ((before == ClearanceLanguageLexer.UNTIL || before == ClearanceLanguageLexer.WHEN)
+                    && DONE_BY_YOU.contains(tokens.get(i + 1).getType())) {
+                tokens.remove(i);
+            }
         }
     }
 
@@ -192,6 +203,11 @@ final class Names {
                 tokens.set(i, as(token, ClearanceLanguageLexer.NUMBER, word.substring(0, word.length() - 1)));
             } else if (token.getType() == ClearanceLanguageLexer.NUMBER && word.indexOf(':') > 0) {
                 tokens.set(i, as(token, ClearanceLanguageLexer.NUMBER, word.replace(":", "")));
+            } else if (word.equals("a") && isArticle(tokens, i) && !isOnChart(token, chart)) {
+                tokens.set(i, as(token, ClearanceLanguageLexer.AN, token.getText()));
+            } else if (word.equals("expected")
+                    && (next == ClearanceLanguageLexer.APPROACH || next == ClearanceLanguageLexer.FURTHER)) {
+                tokens.set(i, as(token, ClearanceLanguageLexer.EXPECT, token.getText()));
             } else if (token.getType() == ClearanceLanguageLexer.WORD && !isOnChart(token, chart)) {
                 String direction = DIRECTIONS.get(word);
                 String letter = LETTERS.get(word);
@@ -202,6 +218,18 @@ final class Names {
                 }
             }
         }
+    }
+
+    /** "A revised clearance"; "I have a amendment": the article, and no letter of a callsign before it. */
+    private static boolean isArticle(List<Token> tokens, int at) {
+        Token next = tokens.get(at + 1);
+        boolean begins = at == 0
+                || tokens.get(at - 1).getType() == ClearanceLanguageLexer.COMMA
+                || tokens.get(at - 1).getType() == ClearanceLanguageLexer.HAVE;
+        return next.getText().equalsIgnoreCase("revised")
+                || (begins
+                        && (next.getType() == ClearanceLanguageLexer.AMENDED
+                                || next.getType() == ClearanceLanguageLexer.AMENDMENT));
     }
 
     private static Token as(Token said, int type, String text) {

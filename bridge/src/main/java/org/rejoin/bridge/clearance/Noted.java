@@ -153,7 +153,12 @@ public sealed interface Noted extends Instruction.Assignment {
     }
 
     /** "Maintain block 6000 through 8000". */
-    record Block(double lowestFt, double highestFt, boolean flightLevel, Instruction.Maintain.Vertical vertical)
+    record Block(
+            double lowestFt,
+            boolean lowestIsLevel,
+            double highestFt,
+            boolean highestIsLevel,
+            Instruction.Maintain.Vertical vertical)
             implements Noted {
         @Override
         public String kind() {
@@ -167,8 +172,8 @@ public sealed interface Noted extends Instruction.Assignment {
                 case CLIMB -> "climb and maintain";
                 case DESCEND -> "descend and maintain";
             };
-            return verb + " block " + SpokenWords.altitude(lowestFt, flightLevel) + " through "
-                    + SpokenWords.altitude(highestFt, flightLevel);
+            return verb + " block " + SpokenWords.altitude(lowestFt, lowestIsLevel) + " through "
+                    + SpokenWords.altitude(highestFt, highestIsLevel);
         }
     }
 

@@ -36,7 +36,7 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
     }
 
     private When ends(SpeedUntilContext end) throws ClearanceException {
-        if (end.ESTABLISHED() != null) {
+        if (end.established() != null) {
             return whens.established(end.onLine());
         }
         return end.ADVISED() != null

@@ -313,16 +313,13 @@ final class RadialAmendment {
                 Math.abs(offset.crossTrackNm()),
                 Angles.figures(offset.course().deg()),
                 HeadingRange.advice(draft.headingsThatMeet));
-        if (along > to) {
-            draft.warn(
-                    Warning.Code.CROSSING_BEHIND,
-                    "along the %s the aircraft is %.1f NM past %s: it lies behind",
-                    radialName,
-                    along - to,
-                    draft.computedFix
-                            .map(fix -> "the computed fix")
-                            .orElseGet(() -> course.station().ident()));
-        }
+        RouteChecks.past(
+                draft,
+                course,
+                along - to,
+                draft.computedFix
+                        .map(fix -> "the computed fix")
+                        .orElseGet(() -> course.station().ident()));
     }
 
     private Optional<HeadingPlan> propose(GeodesicLine flown, double to) {

@@ -99,7 +99,8 @@ public final class RouteAmender {
         } catch (ClearanceException e) {
             throw RouteEnd.notReached(hold, e);
         }
-        if (followed.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CROSSING_BEHIND)) {
+        if (followed.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CROSSING_BEHIND)
+                || RouteChecks.crossedBehindNm(followed).isPresent()) {
             throw RouteEnd.behind(hold);
         }
         return followed;

@@ -55,34 +55,57 @@ final class RouteChecks {
 
     /** A radial that the heading does not meet: whether its line, or the station to which it is flown, lies behind. */
     private static void behind(AmendmentDraft draft) {
-        boolean unmet =
-                draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
-        if (!unmet || draft.course.isEmpty() || draft.heading.isEmpty()) {
+        if (!missesItsCourse(draft)) {
             return;
         }
-        Course course = draft.course.get();
+        Course course = draft.course.orElseThrow();
         double past = -course.outbound().offset(draft.situation.position()).alongTrackNm();
         boolean said = draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CROSSING_BEHIND);
-        if (course.direction() == Course.Direction.TO && past > 0 && !said) {
+        if (course.direction() == Course.Direction.TO && !said) {
+            past(draft, course, past, course.station().ident());
+        }
+        crossedBehindNm(draft)
+                .ifPresent(behind -> draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
+                        course.name(),
+                        behind));
+    }
+
+    private static boolean missesItsCourse(AmendmentDraft draft) {
+        return draft.course.isPresent()
+                && draft.heading.isPresent()
+                && draft.warnings.stream()
+                        .anyMatch(each -> each.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+    }
+
+    /**
+     * How far behind the aircraft the line of its heading crosses the radial that it does not meet, nautical miles;
+     * empty where it does meet it, or crosses it nowhere.
+     */
+    static OptionalDouble crossedBehindNm(AmendmentDraft draft) {
+        if (!missesItsCourse(draft)) {
+            return OptionalDouble.empty();
+        }
+        GeodesicLine outbound = draft.course.orElseThrow().outbound();
+        return draft.heading.orElseThrow().path().crossing(outbound).stream()
+                .filter(met -> met.alongFirstNm() <= 0
+                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
+                        && Intercepts.within(met.alongSecondNm(), outbound))
+                .mapToDouble(met -> -met.alongFirstNm())
+                .findFirst();
+    }
+
+    /** What a radial is flown to, the computed fix or the station, left behind by an aircraft past it. */
+    static void past(AmendmentDraft draft, Course course, double pastNm, String end) {
+        if (pastNm > 0) {
             draft.warn(
                     Warning.Code.CROSSING_BEHIND,
                     "along the %s the aircraft is %.1f NM past %s: it lies behind",
                     course.name(),
-                    past,
-                    course.station().ident());
+                    pastNm,
+                    end);
         }
-        draft.heading
-                .get()
-                .path()
-                .crossing(course.outbound())
-                .filter(met -> met.alongFirstNm() <= 0
-                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
-                        && Intercepts.within(met.alongSecondNm(), course.outbound()))
-                .ifPresent(met -> draft.warn(
-                        Warning.Code.CROSSING_BEHIND,
-                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
-                        course.name(),
-                        -met.alongFirstNm()));
     }
 
     private static void weakGeometry(AmendmentDraft draft, ComputedFix fix) {

@@ -288,6 +288,12 @@ class ClearanceReaderTest {
                 "after intercepting V31, climb to 8000 | when established on V31, climb to 8000",
                 "upon passing BBB climb to 8000 | when passing BBB climb to 8000",
                 "heading 190, intercept the AAA 250 radial, maintain 7000 until established inbound | heading 190, intercept the AAA 250 radial inbound, maintain 7000 until established",
+                "intercept the AAA 250 radial, maintain 5000 until established inbound on the BBB 066 radial | intercept the AAA 250 radial, maintain 5000 until established on the BBB 066 radial inbound",
+                "heading 190, maintain 7000 until established inbound on the AAA 250 radial | heading 190, maintain 7000 until established on the AAA 250 radial inbound",
+                "heading 190, intercept the AAA 250 radial, maintain 7000 until established inbound on the radial | heading 190, intercept the AAA 250 radial inbound, maintain 7000 until established on the radial",
+                "heading 190, intercept the AAA 250 radial, when established inbound, climb and maintain 8000 | heading 190, intercept the AAA 250 radial inbound, when established, climb and maintain 8000",
+                "heading 190, intercept the AAA 250 radial, maintain 7000, climb and maintain 8000 when established inbound on the AAA 250 radial | heading 190, intercept the AAA 250 radial inbound, maintain 7000, climb and maintain 8000 when established on the AAA 250 radial",
+                "heading 190 until established inbound on the AAA 250 radial | heading 190, intercept the AAA 250 radial inbound",
                 "continue on present heading | fly present heading",
                 "continue on heading 090 | fly heading 090",
                 "heading 200, when receiving Grey Petrel proceed direct | heading 200, when able proceed direct AAA",
@@ -295,6 +301,8 @@ class ClearanceReaderTest {
                 "I have an amendment to your clearance, advise ready to copy: after BBB, direct CCC | after BBB, direct CCC",
                 "rerouted: direct BBB | direct BBB",
                 "revised clearance, direct BBB | direct BBB",
+                "I have a revised clearance, direct BBB | direct BBB",
+                "a amendment, direct BBB | direct BBB",
                 "direct BBB, remainder of routing unchanged | direct BBB, rest of route unchanged",
                 "direct BBB, no delay in the descent, descend and maintain 5000 | direct BBB, descend and maintain 5000",
                 "hold north of BBB on the 360 radial, efc 1530z | hold north of BBB on the 360 radial, expect further clearance 1530",
@@ -462,6 +470,8 @@ class ClearanceReaderTest {
     @ParameterizedTest
     @CsvSource({
         "'Oceanic 512, fly heading 100', Oceanic 512",
+        "'Oceanic 512 a revised clearance, fly heading 100', Oceanic 512",
+        "'Oceanic 512, a revised clearance, fly heading 100', Oceanic 512",
         "oceanic five one two fly heading 100, oceanic five one two",
         "'N123AB, fly heading 100', N123AB",
         "'November one two three alfa bravo, fly heading 100', November one two three alfa bravo"

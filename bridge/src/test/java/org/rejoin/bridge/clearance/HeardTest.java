@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -22,6 +23,7 @@ class HeardTest {
                 "traffic 12 o'clock 5 miles at 7000 climbing, direct BBB | direct BBB",
                 "traffic 12 o'clock 5 miles joining V31, fly heading 040 | fly heading 040",
                 "traffic 12 o'clock 5 miles, intercepting V31, then direct BBB | direct BBB",
+                "traffic 12 o'clock, 5 miles, expected to pass behind, direct BBB | direct BBB",
                 "traffic at your 12 o'clock, 5 miles, climbing to 9000, direct BBB | direct BBB"
             })
     void what_the_traffic_does_is_not_flown(String words, String flown) {
@@ -63,7 +65,8 @@ class HeardTest {
                 "ready to descend to 6000",
                 "passing 7000 climbing to 9000",
                 "reaching or leaving 9000",
-                "turning left heading 040"
+                "turning left heading 040",
+                "established inbound"
             })
     void a_report_is_only_made(String report) {
         assertThat(ClearanceReaderTest.read("direct BBB, report " + report).instructions())
@@ -86,5 +89,34 @@ class HeardTest {
             })
     void what_is_not_followed_is_noted_with_its_number(String words, String note) {
         assertThat(ClearanceReaderTest.read(words).notes()).anyMatch(said -> said.startsWith(note));
+    }
+
+    /** It is heard and never said of the radial before it, nor missed where there is none. */
+    @Test
+    void a_report_says_no_way_along_a_radial() {
+        assertThat(ClearanceReaderTest.read("heading 110, intercept the AAA 250 radial, report established inbound")
+                        .instructions())
+                .contains(ClearanceReaderTest.read("heading 110, intercept the AAA 250 radial")
+                        .instructions()
+                        .get(1));
+        assertThat(ClearanceReaderTest.read("join V31, report established inbound").instructions())
+                .endsWith(new Instruction.Report("established inbound"));
+        assertThat(ClearanceReaderTest.read("join V31, expect to maintain 6000 until established inbound")
+                        .instructions())
+                .hasSize(2);
+    }
+
+    @Test
+    void a_frequency_said_again_is_heard_once() {
+        assertThat(ClearanceReaderTest.read(
+                                "fly heading 040, contact center 127.9, I say again, contact center 127.9")
+                        .heard())
+                .containsExactly("contact center 127.9");
+    }
+
+    @Test
+    void the_reason_behind_a_colon_is_noted_without_it() {
+        assertThat(ClearanceReaderTest.read("fly heading 040: for traffic, intercept V31").notes())
+                .anyMatch(note -> note.startsWith("\"for traffic\": the reason for the vector"));
     }
 }

@@ -1,11 +1,17 @@
 package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -106,7 +112,19 @@ class NotUnderstoodTest {
                 "direct BBB CCC | say \"direct BBB, CCC\"",
                 "direct ABCDE AAA, maintain 6000 | say \"direct ABCDE, AAA\"",
                 "'' | an instruction",
-                "report passing 7000, climbing to 9000 | cleared, or of the report? say \"climb and maintain\"",
+                "report passing 7000, climbing to 9000 | is it cleared, or part of the report? if it is cleared, say \"climb and maintain\"",
+                "direct AAA, then the 250 bearing inbound | which way is meant?",
+                "direct AAA, then inbound on the 250 bearing | which way is meant?",
+                "direct AAA, then inbound on the 250 radial outbound | which way is meant",
+                "heading 110, inbound on the 250 course from AAA | which way is meant",
+                "heading 110, intercept the 250 radial inbound to AAA, outbound | which way is meant",
+                "heading 110, intercept the AAA 250 radial outbound, maintain 7000 until established inbound | which way is meant",
+                "heading 190, intercept V31, maintain 7000 until established inbound on V31 | said of a radial",
+                "direct YOU | \"YOU\" is not on the chart",
+                "join V31 BBB, direct you | you",
+                "n amendment, direct BBB | not understood: \"n\"",
+                "n revised clearance, direct BBB | not understood: \"n\"",
+                "direct BBB, expected | \"expected\" is not on the chart",
                 "heading 100, maintain 7000 until established inbound | on which radial is not said before it",
                 "heading 200, when able, direct | direct to where is not said: name a fix"
             })
@@ -237,5 +255,31 @@ class NotUnderstoodTest {
         assertThat(text.substring(
                         refused.column().orElseThrow(), refused.column().orElseThrow() + refused.length()))
                 .isEqualTo(words);
+    }
+
+    /** A DME gives distances alone: with the station named before the bearing as with its name in the bearing. */
+    @Test
+    void a_dme_has_no_bearings() {
+        Station dme = new Station(
+                "MMM",
+                "Murre",
+                Station.Kind.DME,
+                Optional.empty(),
+                OptionalDouble.of(113.4),
+                OceanChart.NNB.position(),
+                Optional.empty(),
+                0);
+        Chart chart = new Chart(
+                "open ocean",
+                List.of(OceanChart.AAA, OceanChart.BBB, dme),
+                List.of(OceanChart.ABCDE),
+                List.of(OceanChart.XAAA, OceanChart.XBBB),
+                List.of(OceanChart.V31));
+        assertThatThrownBy(() ->
+                        ClearanceReader.read("direct MMM, then the 120 bearing outbound", chart, OceanChart.filed()))
+                .hasMessageContaining("of which station?");
+        assertThatThrownBy(() ->
+                        ClearanceReader.read("direct MMM, then the 120 bearing from MMM", chart, OceanChart.filed()))
+                .hasMessageContaining("it has neither radials nor bearings");
     }
 }

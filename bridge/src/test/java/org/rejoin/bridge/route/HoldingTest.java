@@ -431,6 +431,7 @@ class HoldingTest {
             delimiter = '|',
             value = {
                 "fly heading 110, intercept the AAA 078 radial, hold southwest on the AAA 078 radial at 10 DME | AAA078010 | lies behind where its radial is met",
+                "fly heading 325, intercept the AAA 078 radial, hold southwest on the AAA 078 radial at 40 DME | AAA078040 | lies behind where its radial is met",
                 "fly heading 110, intercept the AAA 078 radial outbound, hold southwest on the AAA 078 radial at 10 DME | AAA078010 | nothing ahead",
                 "fly heading 110, intercept the AAA 078 radial until 40 DME, hold southwest on the AAA 078 radial at 60 DME, 10 mile legs | AAA078060 | not on the amended route",
                 "fly heading 110, intercept the AAA 078 radial, join V40, hold southwest on the AAA 078 radial at 60 DME | AAA078060 | not on the amended route",

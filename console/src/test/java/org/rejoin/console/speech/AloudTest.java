@@ -104,8 +104,9 @@ class AloudTest {
     }
 
     /**
-     * What is typed for the pilot to hear is said too. FAA Order JO 7110.65, 2-4-17: a frequency has its point; 2-1-17: "contact
-     * (facility), (frequency)"; 2-7-1: "altimeter"; 2-1-21: traffic by the clock. Names are said for idents, altitudes in thousands.
+     * What is typed for the pilot to hear is said too. FAA Order JO 7110.65, 2-4-17: a frequency has its point, 2-7-1: an
+     * altimeter setting has none; 2-1-17: "contact
+     * (facility), (frequency)"; 2-1-21: traffic by the clock. Names are said for idents, altitudes in thousands.
      */
     @ParameterizedTest
     @CsvSource(
@@ -113,6 +114,14 @@ class AloudTest {
             value = {
                 "fly heading 110, contact oceanic center 127.9 | fly heading one one zero, contact oceanic center one two seven point niner",
                 "altimeter 2992, fly heading 110 | fly heading one one zero, altimeter two niner niner two",
+                "altimeter 3000, fly heading 110 | fly heading one one zero, altimeter tree zero zero zero",
+                "altimeter 2900, fly heading 110 | fly heading one one zero, altimeter two niner zero zero",
+                "altimeter 29.92, fly heading 110 | fly heading one one zero, altimeter two niner niner two",
+                "QNH 1013, fly heading 110 | fly heading one one zero, Q N H one zero one tree",
+                "maintain 9000, report passing 2000ft | maintain niner thousand, report passing two thousand feet",
+                "maintain 9000, report passing 2000 ft | maintain niner thousand, report passing two thousand feet",
+                "maintain 9000, report passing 19000ft | maintain niner thousand, report passing one niner thousand feet",
+                "maintain 9000, report passing 19000 feet | maintain niner thousand, report passing one niner thousand feet",
                 "traffic 12 o'clock, 5 miles, maintain 7000 | maintain seven thousand, traffic twelve o'clock, fife miles",
                 "fly heading 110, expect direct SKU in 5 miles | fly heading one one zero, expect direct skua in fife miles",
                 "fly heading 110, expect V40 after ful | fly heading one one zero, expect victor forty after fulmar",
@@ -124,6 +133,20 @@ class AloudTest {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         Clearance read = ClearanceReader.read(text, lesson.chart(), lesson.filed());
         assertThat(Aloud.of(read, Optional.empty(), lesson.chart())).isEqualTo(aloud);
+    }
+
+    /** Each of two altitudes is a level or none by itself, in whatever order they are said. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "maintain block 5000 through FL90 | maintain block fife thousand through flight level zero niner zero",
+                "maintain block FL80 through 10000 | maintain block flight level zero eight zero through one zero thousand",
+                "cross SKU between FL80 and 10000 | cross skua at or above flight level zero eight zero, cross skua at or below one zero thousand",
+                "cross SKU between 10000 and FL80 | cross skua at or above flight level zero eight zero, cross skua at or below one zero thousand"
+            })
+    void eachAltitudeOfTwoAsItWasSaid(String text, String aloud) throws Exception {
+        assertThat(clearance(text, Optional.empty())).isEqualTo(aloud);
     }
 
     @Test

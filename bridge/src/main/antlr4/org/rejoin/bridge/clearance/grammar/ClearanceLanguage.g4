@@ -46,8 +46,8 @@ instruction
 
 // Said around a clearance, with nothing to fly in it.
 filler
-    : (LETTER HAVE)? (AN | LETTER)? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
-    | (LETTER HAVE)? (AN | LETTER | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
+    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
+    | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION | REROUTED
     | DELAY_EXPECTED | ANTICIPATE expectWord+
@@ -103,7 +103,7 @@ heading
     ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
-ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL ESTABLISHED | COMMA? FOR number (MILE | MINUTE) ;
+ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established | COMMA? FOR number (MILE | MINUTE) ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
 turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
@@ -161,7 +161,7 @@ arcName
 
 arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
-toIntercept : ((FOR | VIA)? VECTOR)? TO? INTERCEPT (AND (TRACK | FOLLOW))? | UNTIL INTERCEPT | UNTIL ESTABLISHED ON ;
+toIntercept : ((FOR | VIA)? VECTOR)? TO? INTERCEPT (AND (TRACK | FOLLOW))? | UNTIL INTERCEPT | UNTIL established ON ;
 
 toJoin : ((FOR | VIA)? VECTOR)? TO? (JOIN | REJOIN) ;
 
@@ -262,7 +262,10 @@ onward
     ;
 
 // WHEN ESTABLISHED ON V31; AFTER INTERCEPTING V31
-whenOn : WHEN ESTABLISHED (ON onLine)? | (WHEN | AFTER) (INTERCEPT | JOIN) onLine ;
+whenOn : WHEN established (ON onLine)? | (WHEN | AFTER) (INTERCEPT | JOIN) onLine ;
+
+// ESTABLISHED INBOUND: the radial is flown so
+established : ESTABLISHED (INBOUND | OUTBOUND)? ;
 
 onLine : THE? (AIRWAY | RADIAL | COURSE | ARC) | airway | radial ;
 
@@ -310,7 +313,7 @@ levelVerb
 begin : AT? (PILOTS | YOUR? OWN | YOUR) DISCRETION | WHEN READY ;
 
 until
-    : UNTIL ESTABLISHED (COMMA? ON onLine)?
+    : UNTIL established (COMMA? ON onLine)?
     | UNTIL (PASS | CROSS | AFTER)? (near | THE? lineEnd | TIME? number)
     | TO THE? place
     | UNTIL FURTHER? ADVISED (BY nameWord+ CENTER?)?
@@ -372,7 +375,7 @@ thenSpeed : COMMA? THEN number KNOTS speedBound? speedUntil? ;
 
 speedUntil
     : COMMA? UNTIL (PASS | CROSS | AFTER)? (near | THE? lineEnd | TIME? number)
-    | COMMA? UNTIL ESTABLISHED (COMMA? ON onLine)?
+    | COMMA? UNTIL established (COMMA? ON onLine)?
     | COMMA? UNTIL FURTHER? ADVISED
     ;
 
@@ -606,10 +609,10 @@ DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
 DUE : 'due' ;
 EFC : 'efc' ;
 EITHER : 'either' ;
-ESTABLISHED : 'established' ([ ]+ ('inbound' | 'outbound'))? ;
+ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
 EXCEPT : 'except' ;
-EXPECT : 'expect' | 'expected' ;
+EXPECT : 'expect' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' | ['\u2019] ;
 FILED : 'filed' ;
