@@ -130,7 +130,7 @@ public final class Roster {
     private static void noIdentifier(String typed, String before) throws IOException {
         if (typed.matches("[0-9a-f]{8}")) {
             throw new IOException(before
-                    + "a name of eight hexadecimal digits would look like an identifier: give a name" + " or nickname");
+                    + "a name of eight hexadecimal digits would look like an identifier: give a name or nickname");
         }
     }
 
@@ -172,7 +172,7 @@ public final class Roster {
 
     /** The caller holds the lock. */
     void remove(Pilot pilot) throws IOException {
-        write(lines().stream().filter(each -> !each.pilot().equals(pilot)));
+        write(lines().stream().filter(each -> !each.isOf(pilot)));
     }
 
     private void write(Stream<Line> lines) throws IOException {
