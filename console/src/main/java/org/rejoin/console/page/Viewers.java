@@ -116,6 +116,10 @@ final class Viewers {
         }
     }
 
+    int size() {
+        return viewers.size();
+    }
+
     /** How many look at a show; a page of a practice room has a stream of the room beside it. */
     int of(String show) {
         return Math.toIntExact(viewers.stream()
