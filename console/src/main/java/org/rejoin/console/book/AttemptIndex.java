@@ -208,8 +208,10 @@ final class AttemptIndex implements AutoCloseable {
     /** All that is in it, by identifier. */
     Map<String, Known> known() throws IOException {
         Map<String, Known> known = new HashMap<>();
-        ask("SELECT id, stamp, coalesce(pilot_id, '') AS pilot_id FROM attempt", List.of(), row ->
-                known.put(row.getString("id"), new Known(row.getString("stamp"), row.getString("pilot_id"))));
+        ask(
+                "SELECT id, stamp, coalesce(pilot_id, '') AS pilot_id FROM attempt",
+                List.of(),
+                row -> known.put(row.getString("id"), new Known(row.getString("stamp"), row.getString("pilot_id"))));
         return known;
     }
 

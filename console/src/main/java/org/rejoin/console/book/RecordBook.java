@@ -190,8 +190,7 @@ public final class RecordBook implements AutoCloseable {
         Set<String> gone = new HashSet<>(known.keySet());
         gone.removeAll(folders.keySet());
         List<Map.Entry<String, Path>> changed = folders.entrySet().stream()
-                .filter(each ->
-                        !isAsRead(known.get(each.getKey()), stamps.getOrDefault(each.getKey(), ""), pilots))
+                .filter(each -> !isAsRead(known.get(each.getKey()), stamps.getOrDefault(each.getKey(), ""), pilots))
                 .toList();
         if (!gone.isEmpty()) {
             open.change(gone, List.of());

@@ -131,12 +131,7 @@ final class RoomSeat {
 
     /** Whether nobody sits here, nothing was asked for and nobody gave it a name: nothing is lost with it. */
     boolean isUntouched() {
-        return pilot.isEmpty()
-                && lesson.isEmpty()
-                && attempt.isEmpty()
-                && fromHere.isEmpty()
-                && !named
-                && !preparing();
+        return pilot.isEmpty() && lesson.isEmpty() && attempt.isEmpty() && fromHere.isEmpty() && !named && !preparing();
     }
 
     boolean jumped(double withinS) {

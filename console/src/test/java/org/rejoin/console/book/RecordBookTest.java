@@ -329,7 +329,9 @@ class RecordBookTest {
         assertThatThrownBy(() -> book.rename("Zoë", "")).hasMessageContaining("1 to 80 characters");
         assertThatThrownBy(() -> book.rename("Zoë", "12345678")).hasMessageContaining("look like an identifier");
         assertThatThrownBy(() -> book.rename("Ann", "Anna")).hasMessageContaining("nothing is known of a pilot Ann");
-        assertThat(book.rename("zoë", "ZOË").pilot().name()).as("her own, in capitals").isEqualTo("ZOË");
+        assertThat(book.rename("zoë", "ZOË").pilot().name())
+                .as("her own, in capitals")
+                .isEqualTo("ZOË");
         book.rebuild((done, all) -> {});
         assertThat(ids(AttemptQuery.ALL.of("zoë")))
                 .as("made anew from the folders")

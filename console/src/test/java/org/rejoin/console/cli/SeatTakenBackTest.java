@@ -158,8 +158,7 @@ class SeatTakenBackTest extends RoomWithin {
                 after(1, again);
             }
             assertThat(seats()).isEqualTo(2);
-            orderedMeanwhile(
-                    2, "assign", "{\"seat\":\"s2\",\"pilot\":\"Bo\",\"lesson\":\"heading-to-airway\"}");
+            orderedMeanwhile(2, "assign", "{\"seat\":\"s2\",\"pilot\":\"Bo\",\"lesson\":\"heading-to-airway\"}");
             until(() -> seat("Seat 1").path("stage").asText().equals("flying"));
             assertThat(seat("Seat 1").path("pilot").asText()).isEqualTo("Bo");
             assertThat(seats()).isEqualTo(1);
@@ -172,7 +171,8 @@ class SeatTakenBackTest extends RoomWithin {
                 Simulator again = new Simulator(40.2)) {
             after(0, before);
             after(5, again);
-            assertThat(order("name", "{\"seat\":\"s2\",\"label\":\"By the window\"}").ok())
+            assertThat(order("name", "{\"seat\":\"s2\",\"label\":\"By the window\"}")
+                            .ok())
                     .isTrue();
             for (int s = 0; s < 12; s++) {
                 after(1, again);

@@ -177,7 +177,8 @@ class SeatsOfARoomTest extends RoomWithin {
             order("end", "{\"seat\":\"" + seat("ALFA1").path("id").asText() + "\"}");
             until(() -> book.attempt(id).grade().isPresent());
             until(() -> report(id).contains("Anna"));
-            assertThat(order("rename", "{\"pilot\":\"Anna\",\"name\":\"Beatrix\"}").ok())
+            assertThat(order("rename", "{\"pilot\":\"Anna\",\"name\":\"Beatrix\"}")
+                            .ok())
                     .isTrue();
             assertThat(report(id)).contains("Beatrix").doesNotContain("Anna");
             until(() -> seat("ALFA1").path("pilot").asText().equals("Beatrix"));
