@@ -70,7 +70,7 @@ public final class AttemptFolder {
      * @throws IOException if {@code attempt.json} cannot be read; one line
      */
     public Attempt attempt() throws IOException {
-        return new Roster(home).calledNow(kept());
+        return Roster.calledNow(kept(), new Roster(home).byIdIfReadable());
     }
 
     private Attempt kept() throws IOException {
@@ -134,6 +134,12 @@ public final class AttemptFolder {
      */
     public List<Signature> signatures() {
         return keptSignatures().all();
+    }
+
+    /** Whether somebody signed it, also where what is left of the signature cannot be read. */
+    boolean isSigned() {
+        Kept<Signature> signatures = keptSignatures();
+        return !signatures.all().isEmpty() || signatures.damage().isPresent();
     }
 
     private Kept<Signature> keptSignatures() {
@@ -297,7 +303,7 @@ public final class AttemptFolder {
     }
 
     /** What lists show of it under the names of these pilots, and what it cannot show, a line each, for {@code troubles}. */
-    AttemptRow row(List<Pilot> pilots, List<String> troubles) throws IOException {
+    AttemptRow row(Map<String, Pilot> pilots, List<String> troubles) throws IOException {
         Attempt attempt = Roster.calledNow(kept(), pilots);
         GradeSummary grade = GradeSummary.NONE;
         try {

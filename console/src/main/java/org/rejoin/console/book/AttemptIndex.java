@@ -202,11 +202,17 @@ final class AttemptIndex implements AutoCloseable {
         return new AttemptIndex(connection, home.attempts());
     }
 
-    /** Stamps of all that is in it, by identifier. */
-    Map<String, String> stamps() throws IOException {
-        Map<String, String> stamps = new HashMap<>();
-        ask("SELECT id, stamp FROM attempt", List.of(), row -> stamps.put(row.getString("id"), row.getString("stamp")));
-        return stamps;
+    /** Of an attempt in it, by what it was read, and the pilot's identifier; an empty text where it has none. */
+    record Known(String stamp, String pilotId) {}
+
+    /** All that is in it, by identifier. */
+    Map<String, Known> known() throws IOException {
+        Map<String, Known> known = new HashMap<>();
+        ask(
+                "SELECT id, stamp, coalesce(pilot_id, '') AS pilot_id FROM attempt",
+                List.of(),
+                row -> known.put(row.getString("id"), new Known(row.getString("stamp"), row.getString("pilot_id"))));
+        return known;
     }
 
     private interface Taking {

@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -167,7 +168,7 @@ public final class RecordBook implements AutoCloseable {
      */
     public int rebuild(Progress progress) throws IOException {
         AttemptIndex open = index();
-        open.change(List.copyOf(open.stamps().keySet()), List.of());
+        open.change(List.copyOf(open.known().keySet()), List.of());
         return compare(open, progress);
     }
 
@@ -182,18 +183,18 @@ public final class RecordBook implements AutoCloseable {
 
     private int compare(AttemptIndex open, Progress progress) throws IOException {
         Map<String, Path> folders = folders();
-        Map<String, String> known = open.stamps();
+        Map<String, AttemptIndex.Known> known = open.known();
+        Map<String, Pilot> pilots = roster().byIdIfReadable();
         Map<String, String> stamps = new ConcurrentHashMap<>();
         folders.entrySet().parallelStream().forEach(each -> stamps.put(each.getKey(), stamp(each.getValue())));
         Set<String> gone = new HashSet<>(known.keySet());
         gone.removeAll(folders.keySet());
         List<Map.Entry<String, Path>> changed = folders.entrySet().stream()
-                .filter(each -> !stamps.getOrDefault(each.getKey(), "").equals(known.get(each.getKey())))
+                .filter(each -> !isAsRead(known.get(each.getKey()), stamps.getOrDefault(each.getKey(), ""), pilots))
                 .toList();
         if (!gone.isEmpty()) {
             open.change(gone, List.of());
         }
-        List<Pilot> pilots = changed.isEmpty() ? List.of() : pilots();
         for (int from = 0; from < changed.size(); from += AT_ONCE) {
             List<Map.Entry<String, Path>> part = changed.subList(from, Math.min(from + AT_ONCE, changed.size()));
             open.change(
@@ -206,16 +207,17 @@ public final class RecordBook implements AutoCloseable {
         return folders.size();
     }
 
-    /** None where the roster cannot be read: attempts keep their names. */
-    private List<Pilot> pilots() {
-        try {
-            return roster().pilots();
-        } catch (IOException e) {
-            return List.of();
-        }
+    /** A row of the index holds its pilot's name too: one of another name is read anew, whoever wrote it, and when. */
+    private static boolean isAsRead(AttemptIndex.@Nullable Known row, String files, Map<String, Pilot> pilots) {
+        return row != null && row.stamp().equals(stamp(files, row.pilotId(), pilots));
     }
 
-    private AttemptIndex.Entry read(Map.Entry<String, Path> attempt, String stamp, List<Pilot> pilots) {
+    private static String stamp(String files, String pilotId, Map<String, Pilot> pilots) {
+        Pilot known = pilots.get(pilotId);
+        return known == null ? files : files + known.name();
+    }
+
+    private AttemptIndex.Entry read(Map.Entry<String, Path> attempt, String files, Map<String, Pilot> pilots) {
         Path folder = attempt.getValue();
         List<String> troubles = new ArrayList<>();
         AttemptRow row = null;
@@ -224,7 +226,8 @@ public final class RecordBook implements AutoCloseable {
         } catch (IOException e) {
             troubles.add(e.getMessage() + "; the attempt is left out of lists, its recording is as it was");
         }
-        return new AttemptIndex.Entry(attempt.getKey(), stamp, folder, row, troubles);
+        String pilotId = row == null ? "" : row.attempt().pilotId();
+        return new AttemptIndex.Entry(attempt.getKey(), stamp(files, pilotId, pilots), folder, row, troubles);
     }
 
     private String stamp(Path folder) {
@@ -293,13 +296,34 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * Calls a pilot by another name, under which all his attempts are shown from then on. They are his by his identifier:
-     * their files stay as they were signed, but for those that name him and have none.
+     * A pilot who was given another name.
      *
-     * @return the pilot as he is called now
+     * @param pilot as he is called now
+     * @param before the name that he had
+     * @param signed attempts that name him so, have no identifier of his and are signed: they keep that name
+     */
+    public record Renamed(Pilot pilot, String before, int signed) {
+
+        /** {@return what is not under the new name, and what to do, in one line; empty if all is} */
+        public Optional<String> left() {
+            if (signed == 0) {
+                return Optional.empty();
+            }
+            boolean one = signed == 1;
+            return Optional.of((one ? "one signed attempt names " : signed + " signed attempts name ") + before
+                    + " without an identifier and " + (one ? "stays" : "stay")
+                    + " under that name: another name would change what was signed");
+        }
+    }
+
+    /**
+     * Calls a pilot by another name, under which his attempts are shown from then on. They are his by his identifier: their
+     * files stay as they are. Those that name him and have none are given his; if they are signed, they stay as they were
+     * signed, under the name before.
+     *
      * @throws IOException if the roster does not know him, the name will not do, or another pilot has it; one line
      */
-    public Pilot rename(String nameOrId, String name) throws IOException {
+    public Renamed rename(String nameOrId, String name) throws IOException {
         try (HomeLock ignored = home.change("renaming a pilot")) {
             Person person = person(nameOrId);
             if (person.pilot() == null) {
@@ -307,17 +331,20 @@ public final class RecordBook implements AutoCloseable {
                         + ", not the roster: put this pilot into it first (pilots add), then rename");
             }
             Pilot renamed = roster().called(person.pilot(), name);
+            int signed = 0;
             for (AttemptRow row : person.rows()) {
-                if (row.attempt().pilotId().isEmpty()) {
-                    AttemptFolder folder = new AttemptFolder(home, row.folder());
+                AttemptFolder folder = new AttemptFolder(home, row.folder());
+                if (!row.attempt().pilotId().isEmpty()) {
+                    continue;
+                }
+                if (folder.isSigned()) {
+                    signed++;
+                } else {
                     folder.keep(folder.attempt().flownBy(renamed));
                 }
             }
-            AttemptIndex open = index();
-            open.change(person.ids(), List.of()); // a program that is killed here leaves no old name in the lists
             roster().rename(renamed);
-            open.change(person.ids(), List.of()); // another may have listed them meanwhile
-            return renamed;
+            return new Renamed(renamed, person.pilot().name(), signed);
         }
     }
 

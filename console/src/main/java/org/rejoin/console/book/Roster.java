@@ -7,7 +7,9 @@ import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.console.recording.Durable;
@@ -67,24 +69,24 @@ public final class Roster {
         }
     }
 
-    /**
-     * An attempt under the name that its pilot has now; under its own where the roster does not know him, or cannot be
-     * read.
-     */
-    Attempt calledNow(Attempt attempt) {
+    /** All pilots by identifier. */
+    public Map<String, Pilot> byId() throws IOException {
+        return pilots().stream().collect(Collectors.toUnmodifiableMap(Pilot::id, each -> each, (first, next) -> first));
+    }
+
+    /** The same; none where the roster cannot be read: attempts keep their names. */
+    Map<String, Pilot> byIdIfReadable() {
         try {
-            return calledNow(attempt, pilots());
+            return byId();
         } catch (IOException e) {
-            return attempt;
+            return Map.of();
         }
     }
 
-    static Attempt calledNow(Attempt attempt, List<Pilot> pilots) {
-        return pilots.stream()
-                .filter(each -> each.id().equals(attempt.pilotId()))
-                .findFirst()
-                .map(attempt::flownBy)
-                .orElse(attempt);
+    /** An attempt under the name that its pilot has now; under its own where none of these pilots flew it. */
+    static Attempt calledNow(Attempt attempt, Map<String, Pilot> pilots) {
+        Pilot now = pilots.get(attempt.pilotId());
+        return now == null ? attempt : attempt.flownBy(now);
     }
 
     /** A pilot by name or identifier, whatever the case; empty if the roster does not know him. */
@@ -130,7 +132,7 @@ public final class Roster {
     private static void noIdentifier(String typed, String before) throws IOException {
         if (typed.matches("[0-9a-f]{8}")) {
             throw new IOException(before
-                    + "a name of eight hexadecimal digits would look like an identifier: give a name" + " or nickname");
+                    + "a name of eight hexadecimal digits would look like an identifier: give a name or nickname");
         }
     }
 
@@ -172,7 +174,7 @@ public final class Roster {
 
     /** The caller holds the lock. */
     void remove(Pilot pilot) throws IOException {
-        write(lines().stream().filter(each -> !each.pilot().equals(pilot)));
+        write(lines().stream().filter(each -> !each.isOf(pilot)));
     }
 
     private void write(Stream<Line> lines) throws IOException {

@@ -141,8 +141,10 @@ final class PilotsCommand extends AnyCommand.Verbose {
         @Override
         public Integer call() throws Exception {
             return HomeOption.in(pilots.home.toChange(spec), book -> {
-                Pilot renamed = BadInput.in(() -> book.rename(pilot, name));
-                out().println(renamed.id() + "  " + CleanText.line(renamed.name()));
+                RecordBook.Renamed renamed = BadInput.in(() -> book.rename(pilot, name));
+                out().println(renamed.pilot().id() + "  "
+                        + CleanText.line(renamed.pilot().name()));
+                renamed.left().ifPresent(line -> note(CleanText.line(line)));
                 return Rejoin.DONE;
             });
         }

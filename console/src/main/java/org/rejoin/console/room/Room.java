@@ -152,10 +152,12 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Seats say the names that their pilots have now. On any thread. */
     void called() {
         for (RoomSeat seat : known) {
-            Optional<Pilot> now = seat.pilot().map(setting.records()::calledNow);
-            if (!now.equals(seat.pilot())) {
-                onFeedsThread(seat, () -> seat.called(now.orElseThrow()));
-            }
+            seat.pilot().ifPresent(sits -> {
+                Pilot now = setting.records().calledNow(sits);
+                if (!now.equals(sits)) {
+                    onFeedsThread(seat, () -> seat.called(now));
+                }
+            });
         }
     }
 
@@ -468,7 +470,19 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** Gives a seat a pilot, or nobody, and a lesson; what is flown there ends. May be called on any thread. */
     void assign(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
-        onFeedsThread(seat, () -> begin(seat, pilot, lesson));
+        onFeedsThread(seat, () -> {
+            if (known.contains(seat)) {
+                begin(seat, pilot, lesson);
+                return;
+            }
+            // Its simulator had a seat from before, where whoever sat there sits still.
+            RoomSeat goesOn = byKey.get(seat.key());
+            if (goesOn == null) {
+                warn(seat.label() + ": that seat is not there any more, and nothing was begun at it: order it again");
+            } else {
+                begin(goesOn, pilot.or(goesOn::pilot), lesson);
+            }
+        });
     }
 
     /** Drills that begin where an aircraft is. May be asked on any thread. */

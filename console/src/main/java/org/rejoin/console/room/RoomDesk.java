@@ -11,6 +11,7 @@ import java.util.concurrent.atomic.AtomicReference;
 
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.Pilot;
+import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
@@ -323,12 +324,22 @@ public final class RoomDesk implements PageRoom {
                 return added(name);
             }
             case "rename" -> {
-                records.rename(order.path("pilot").asText(), name);
-                Optional.ofNullable(room.get()).ifPresent(Room::called);
+                return order.path("pilot").isTextual()
+                        ? renamed(order.path("pilot").asText(), name)
+                        : Answer.bad("pilot must be text");
             }
             default -> records.instructor(name);
         }
         return Answer.done();
+    }
+
+    /** What is left under the name before stands in {@code left}; an empty text where all is under the new one. */
+    private Answer renamed(String pilot, String name) throws IOException {
+        RecordBook.Renamed renamed = records.rename(pilot, name);
+        Optional.ofNullable(room.get()).ifPresent(Room::called);
+        return Answer.json(JSON.createObjectNode()
+                .put("left", CleanText.line(renamed.left().orElse("")))
+                .toString());
     }
 
     private Answer pilots() throws IOException {

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.text.Normalizer;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -12,9 +14,11 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.random.RandomGenerator;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -43,8 +47,8 @@ public final class RoomLessons {
             return size() > MOST_DRAWN;
         }
     };
-    /** From the clock on: what a seat flew before the program was started again is no drill of today. */
-    private long count = System.currentTimeMillis();
+    /** By it a drill gets another id than each of an earlier run, which a seat may still ask for. */
+    private final RandomGenerator random = new SecureRandom();
 
     /** A lesson to choose. */
     record Choice(String id, String title, boolean own) {}
@@ -131,7 +135,7 @@ public final class RoomLessons {
 
     /** Takes a lesson that was drawn for one flight; it is not in the list, and gone with the room. Its id. */
     synchronized String drawn(Lesson lesson) {
-        String id = "from-here-" + ++count;
+        String id = Attempt.newId(Instant.now(), random).replaceFirst(".*-", "from-here-");
         drawn.put(id, lesson);
         return id;
     }

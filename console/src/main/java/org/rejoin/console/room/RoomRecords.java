@@ -15,7 +15,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
-import java.util.stream.Collectors;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.console.book.Attempt;
@@ -105,16 +104,13 @@ public final class RoomRecords {
         this.seats = new SeatsKept(book.home());
         this.kept = seats.read();
         this.shown = kept.path("shown").asBoolean();
-        this.known = byId();
+        this.known = book.roster().byId();
         sat(Instant.now());
     }
 
     private void sat(Instant now) throws IOException {
         Set<Map.Entry<String, JsonNode>> seats = kept.path("pilots").properties();
-        Map<String, Pilot> roster = new HashMap<>();
-        for (Pilot each : seats.isEmpty() ? List.<Pilot>of() : pilots()) {
-            roster.put(each.id(), each);
-        }
+        Map<String, Pilot> roster = seats.isEmpty() ? Map.of() : book.roster().byId();
         for (Map.Entry<String, JsonNode> each : seats) {
             Instant since =
                     Instant.ofEpochSecond(each.getValue().path("since_s").asLong());
@@ -233,21 +229,16 @@ public final class RoomRecords {
     }
 
     /** Calls a pilot by another name. */
-    synchronized Pilot rename(String nameOrId, String name) throws IOException {
-        Pilot pilot = book.rename(nameOrId, name);
+    synchronized RecordBook.Renamed rename(String nameOrId, String name) throws IOException {
+        RecordBook.Renamed renamed = book.rename(nameOrId, name);
         letGo();
-        know(pilot);
-        return pilot;
+        know(renamed.pilot());
+        return renamed;
     }
 
     /** A pilot as he is called now; the same where the roster knows him no more. */
     Pilot calledNow(Pilot pilot) {
         return known.getOrDefault(pilot.id(), pilot);
-    }
-
-    private Map<String, Pilot> byId() throws IOException {
-        return book.roster().pilots().stream()
-                .collect(Collectors.toUnmodifiableMap(Pilot::id, each -> each, (first, next) -> first));
     }
 
     /** Whether a pilot was in the roster when it was last looked at; does not wait for the disk. */
@@ -269,7 +260,7 @@ public final class RoomRecords {
         boolean renamed;
         synchronized (looking) {
             gone = new HashSet<>(known.keySet());
-            Map<String, Pilot> now = byId();
+            Map<String, Pilot> now = book.roster().byId();
             if (now.isEmpty() && !Files.isDirectory(book.home().place())) {
                 return new Looked(Set.of(), false); // a disk that went away forgets nobody
             }
@@ -318,7 +309,7 @@ public final class RoomRecords {
 
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {
         Instant now = Instant.now();
-        Map<String, Pilot> roster = byId(); // he may have been forgotten a moment ago
+        Map<String, Pilot> roster = book.roster().byId(); // he may have been forgotten a moment ago
         Optional<Pilot> flies = pilot.map(Pilot::id).map(roster::get);
         return book.begin(new Attempt(
                 Attempt.newId(now, new SecureRandom()),
@@ -354,7 +345,7 @@ public final class RoomRecords {
         if (!before.aircraft().isEmpty() && !before.aircraft().equals(after.aircraft())) {
             folder.keep(after.flownIn(before.aircraft()));
         }
-        again.remove(folder.attempt().id());
+        again.remove(before.id());
     }
 
     /** Grades the attempts in whose flight the program was ended, and returns them in order of time. */

@@ -48,6 +48,7 @@ final class RoomSeat {
     private volatile @Nullable AircraftState last;
     private volatile long heardNs = System.nanoTime();
     private volatile long heardMicros;
+    private volatile boolean named;
     private volatile long jumpedNs = Long.MIN_VALUE;
     private volatile String attempt = "";
     private volatile boolean over;
@@ -67,6 +68,7 @@ final class RoomSeat {
     RoomSeat(
             String id, AircraftKey key, String marking, String label, Optional<RoomRecords.Sat> sat, long sinceMicros) {
         this.sinceMicros = sinceMicros;
+        this.heardMicros = sinceMicros; // it was heard, though no state came yet
         this.pilot = sat.map(RoomRecords.Sat::pilot);
         this.lesson = sat.map(RoomRecords.Sat::lesson).orElse("");
         this.marking = marking;
@@ -94,6 +96,7 @@ final class RoomSeat {
 
     void label(String name) {
         label = name;
+        named = true;
     }
 
     Optional<Pilot> pilot() {
@@ -126,9 +129,9 @@ final class RoomSeat {
         return sinceMicros;
     }
 
-    /** Whether nobody sits here and nothing was asked for: nothing is lost with it. */
+    /** Whether nobody sits here, nothing was asked for and nobody gave it a name: nothing is lost with it. */
     boolean isUntouched() {
-        return pilot.isEmpty() && lesson.isEmpty() && attempt.isEmpty() && fromHere.isEmpty() && !preparing();
+        return pilot.isEmpty() && lesson.isEmpty() && attempt.isEmpty() && fromHere.isEmpty() && !named && !preparing();
     }
 
     boolean jumped(double withinS) {

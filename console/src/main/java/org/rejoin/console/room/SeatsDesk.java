@@ -69,8 +69,8 @@ record SeatsDesk(RoomRecords records, RoomLessons lessons, Room room) {
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
         if (!lessons.isThere(lesson)) {
-            return Answer.no("what was flown there is not there any more (a drill from here goes when the program is"
-                    + " started again): press Drill from here, or choose a lesson");
+            return Answer.no("the last lesson of this seat cannot be flown again (a drill from here is kept only until"
+                    + " the program is closed): press Drill from here, or choose a lesson");
         }
         return begun(order, seat.get(), lesson);
     }

@@ -56,7 +56,7 @@ function Naming({ id, ask, now, most, path, order, done }) {
   }, [naming !== null]);
   return naming === null ? html`<button type="button" id=${button} aria-label=${ask + ', ' + now} onClick=${() => name(now)}>${ask}</button>`
     : html`<label>Name <input id=${field} type="text" value=${naming} maxlength=${most} autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>
-      <${Act} id=${keep} path=${path} order=${order(naming)} done=${() => { name(null); if (done) { done(); } }}>Keep the name<//>`;
+      <${Act} id=${keep} path=${path} order=${order(naming)} done=${(got) => { name(null); if (done) { done(got); } }}>Keep the name<//>`;
 }
 
 function Pilots({ pilots, changed, outs, out }) {
@@ -72,7 +72,7 @@ function Pilots({ pilots, changed, outs, out }) {
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
       <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a>
-      <${Naming} id=${each.id} ask="Rename" now=${each.name} most="80" path="rename" order=${(name) => ({ pilot: each.id, name })} done=${changed} /></li>`)}</ul>
+      <${Naming} id=${each.id} ask="Rename" now=${each.name} most="80" path="rename" order=${(name) => ({ pilot: each.id, name })} done=${(got) => { tellGone(got.left); changed(); }} /></li>`)}</ul>
     <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { type(e.target.value); tellKnown(''); }} onKeyDown=${enters('add-pilot')} /></label>
       <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${(got) => { type(''); tellKnown(got.known ? got.name + ' is known already.' : ''); changed(); }}>Add<//><span class="soft" role="status">${known}</span></div></section>`;
 }

@@ -309,7 +309,9 @@ class RecordBookTest {
         AttemptFolder his = attempt(bo, "Heading", 3, 70);
         assertThat(ids(AttemptQuery.ALL.of("Ann"))).containsExactly(id(signed), id(byName));
 
-        assertThat(book.rename("ann", " Zoë ")).isEqualTo(new Pilot(ann.id(), "Zoë"));
+        RecordBook.Renamed renamed = book.rename("ann", " Zoë ");
+        assertThat(renamed.pilot()).isEqualTo(new Pilot(ann.id(), "Zoë"));
+        assertThat(renamed.left()).isEmpty();
         assertThat(ids(AttemptQuery.ALL.of("zoë"))).containsExactly(id(signed), id(byName));
         assertThat(ids(AttemptQuery.ALL.of(ann.id()))).containsExactly(id(signed), id(byName));
         assertThat(ids(AttemptQuery.ALL.of("Ann"))).isEmpty();
@@ -327,7 +329,9 @@ class RecordBookTest {
         assertThatThrownBy(() -> book.rename("Zoë", "")).hasMessageContaining("1 to 80 characters");
         assertThatThrownBy(() -> book.rename("Zoë", "12345678")).hasMessageContaining("look like an identifier");
         assertThatThrownBy(() -> book.rename("Ann", "Anna")).hasMessageContaining("nothing is known of a pilot Ann");
-        assertThat(book.rename("zoë", "ZOË").name()).as("her own, in capitals").isEqualTo("ZOË");
+        assertThat(book.rename("zoë", "ZOË").pilot().name())
+                .as("her own, in capitals")
+                .isEqualTo("ZOË");
         book.rebuild((done, all) -> {});
         assertThat(ids(AttemptQuery.ALL.of("zoë")))
                 .as("made anew from the folders")
@@ -335,6 +339,50 @@ class RecordBookTest {
         assertThat(book.forget("Zoë")).isEqualTo(2);
         book.close();
         nothingIsLeftOf("Ann", "ZOË", ann.id());
+    }
+
+    @Test
+    void aSignedAttemptThatOnlyNamesThePilotStaysAsItWasSigned() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        AttemptFolder signed = attempt(new Pilot("", "ANN"), "Heading", 1, 50);
+        signed.sign(new Signature.Words("C. F. Reef", "", "", "", ""), MAY);
+        AttemptFolder open = attempt(new Pilot("", "ann"), "Heading", 2, 60);
+
+        RecordBook.Renamed renamed = book.rename("Ann", "Zoë");
+        assertThat(renamed.left())
+                .hasValueSatisfying(line -> assertThat(line).startsWith("one signed attempt names Ann without"));
+        assertThat(ids(AttemptQuery.ALL.of(ann.id()))).containsExactly(id(open));
+        assertThat(ids(AttemptQuery.ALL.of("Ann"))).containsExactly(id(signed));
+        assertThat(signed.checked())
+                .singleElement()
+                .satisfies(each -> assertThat(each.changed()).isEmpty());
+    }
+
+    /** Another program lists the attempts by the old roster, or by none, while the name is changed. */
+    @Test
+    void aRowOfANameBeforeIsReadAnewWhoeverWroteIt() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        AttemptFolder hers = attempt(ann, "Heading", 1, 50);
+        assertThat(ids(AttemptQuery.ALL.of("Ann"))).containsExactly(id(hers));
+        book.roster().rename(new Pilot(ann.id(), "Zoë"));
+        assertThat(ids(AttemptQuery.ALL.of("Zoë"))).containsExactly(id(hers));
+        assertThat(ids(AttemptQuery.ALL.of("Ann"))).isEmpty();
+
+        byte[] roster = Files.readAllBytes(home.roster());
+        Files.writeString(home.roster(), "{");
+        AttemptFolder next = attempt(ann, "Heading", 2, 60);
+        assertThat(ids(AttemptQuery.ALL.of("Ann")))
+                .as("no roster can be read: as the attempts name her")
+                .hasSize(2);
+        Files.write(home.roster(), roster);
+        assertThat(ids(AttemptQuery.ALL.of("Zoë"))).containsExactly(id(hers), id(next));
+    }
+
+    @Test
+    void aPilotGoesFromTheRosterByTheIdentifierWhateverTheName() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        book.roster().remove(new Pilot(ann.id(), "Anna, as another page still calls her"));
+        assertThat(book.roster().pilots()).isEmpty();
     }
 
     @Test

@@ -302,6 +302,9 @@ class RoomAccessTest {
         ordered("rename", "{\"pilot\":\"Anna\",\"name\":\"Anna B.\"}");
         assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText())
                 .isEqualTo("Anna B.");
+        HttpResponse<String> number = post("/api/rename", "{\"pilot\":7,\"name\":\"Bea\"}", "", address());
+        assertThat(number.statusCode()).isEqualTo(400);
+        assertThat(number.body()).isEqualTo("pilot must be text");
         HttpResponse<String> two = post("/api/rename", "{\"pilot\":\"Anna B.\",\"name\":\"bo\"}", "", address());
         assertThat(two.statusCode()).isEqualTo(409);
         assertThat(two.body()).contains("another pilot is called Bo already");

@@ -92,7 +92,10 @@ abstract class RoomWithin {
         book.close();
     }
 
-    /** A simulator that flies east, with a callsign or an empty one, which it does not send, so many samples a second of the clock, until it is closed. */
+    /**
+     * A simulator that flies east until it is closed. It sends so many samples in a second of the room's clock, and its
+     * callsign with them if that is not empty.
+     */
     final class Aircraft implements AutoCloseable {
         final AtomicBoolean closed = new AtomicBoolean();
         private volatile DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress());

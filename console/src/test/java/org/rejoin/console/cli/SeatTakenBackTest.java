@@ -73,6 +73,23 @@ class SeatTakenBackTest extends RoomWithin {
         isTakenIn();
     }
 
+    /** What is ordered while the feed's thread is at work is done after it, and after the look that follows. */
+    private void orderedMeanwhile(double seconds, String what, String json) throws Exception {
+        CompletableFuture<UdpFeed> asked = new CompletableFuture<>();
+        room.ask(asked::complete);
+        CountDownLatch ordered = new CountDownLatch(1);
+        asked.get().execute(() -> {
+            try {
+                ordered.await();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+            room.advanceTo(hand.addAndGet(Math.round(seconds * SECOND)));
+        });
+        assertThat(order(what, json).ok()).isTrue();
+        ordered.countDown();
+    }
+
     /** All that was sent is read, and the room has looked at its seats since. */
     private void isTakenIn() throws Exception {
         CompletableFuture<UdpFeed> asked = new CompletableFuture<>();
@@ -128,6 +145,40 @@ class SeatTakenBackTest extends RoomWithin {
                 after(1, again);
             }
             assertThat(seats()).isEqualTo(1);
+        }
+    }
+
+    @Test
+    void aLessonThatIsAssignedWhileTheSeatGoesWithTheOneBeforeBeginsThere() throws Exception {
+        try (Simulator before = new Simulator(38.2);
+                Simulator again = new Simulator(40.2)) {
+            after(0, before);
+            after(5, again);
+            for (int s = 0; s < 6; s++) {
+                after(1, again);
+            }
+            assertThat(seats()).isEqualTo(2);
+            orderedMeanwhile(2, "assign", "{\"seat\":\"s2\",\"pilot\":\"Bo\",\"lesson\":\"heading-to-airway\"}");
+            until(() -> seat("Seat 1").path("stage").asText().equals("flying"));
+            assertThat(seat("Seat 1").path("pilot").asText()).isEqualTo("Bo");
+            assertThat(seats()).isEqualTo(1);
+        }
+    }
+
+    @Test
+    void aSeatThatTheInstructorNamedStays() throws Exception {
+        try (Simulator before = new Simulator(38.2);
+                Simulator again = new Simulator(40.2)) {
+            after(0, before);
+            after(5, again);
+            assertThat(order("name", "{\"seat\":\"s2\",\"label\":\"By the window\"}")
+                            .ok())
+                    .isTrue();
+            for (int s = 0; s < 12; s++) {
+                after(1, again);
+            }
+            assertThat(seats()).isEqualTo(2);
+            assertThat(seat("By the window").path("id").asText()).isEqualTo("s2");
         }
     }
 

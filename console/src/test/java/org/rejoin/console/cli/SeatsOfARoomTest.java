@@ -11,7 +11,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Stream;
+
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -144,7 +149,7 @@ class SeatsOfARoomTest extends RoomWithin {
             until(() -> seat("BRAVO2").path("pilot").asText().equals("Bo"));
             assertThat(order("again", "{\"seat\":\"" + seat("BRAVO2").path("id").asText() + "\"}")
                             .text())
-                    .contains("is not there any more", "press Drill from here, or choose a lesson");
+                    .contains("cannot be flown again", "press Drill from here, or choose a lesson");
             assertThat(bravo.closed).isFalse();
         }
     }
@@ -160,6 +165,35 @@ class SeatsOfARoomTest extends RoomWithin {
             until(() -> seat(label).path("stage").asText().equals("flying"));
             assertThat(aircraft.closed).isFalse();
         }
+    }
+
+    /** By Rename on the page, and by "pilots rename" in another window. */
+    @Test
+    void aPilotWhoIsRenamedIsCalledSoAtHisSeatAndInWhatWasFlownAgain() throws Exception {
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.2, 5)) {
+            begins("ALFA1", "Anna");
+            Thread.sleep(500);
+            String id = seat("ALFA1").path("attempt").asText();
+            order("end", "{\"seat\":\"" + seat("ALFA1").path("id").asText() + "\"}");
+            until(() -> book.attempt(id).grade().isPresent());
+            until(() -> report(id).contains("Anna"));
+            assertThat(order("rename", "{\"pilot\":\"Anna\",\"name\":\"Beatrix\"}")
+                            .ok())
+                    .isTrue();
+            assertThat(report(id)).contains("Beatrix").doesNotContain("Anna");
+            until(() -> seat("ALFA1").path("pilot").asText().equals("Beatrix"));
+            try (RecordBook beside = new RecordBook(HomeFolder.existing(folder.resolve("home")), note -> {})) {
+                beside.rename("Beatrix", "Cleo");
+            }
+            until(() -> seat("ALFA1").path("pilot").asText().equals("Cleo"));
+            until(() -> report(id).contains("Cleo"));
+            assertThat(alfa.closed).isFalse();
+        }
+    }
+
+    private String report(String attempt) {
+        return desk.ask(INSTRUCTOR, "attempt/" + attempt + "/report", Map.of(), Optional.empty())
+                .text();
     }
 
     @Test
