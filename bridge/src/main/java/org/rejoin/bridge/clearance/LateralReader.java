@@ -134,8 +134,8 @@ final class LateralReader {
                 : Optional.empty();
         Station station = to.or(() ->
                         straight && !verb && !(last instanceof Instruction.Direct) ? Optional.empty() : namedLast())
-                .filter(named -> named.kind().hasRadials()
-                        || (spoken.BEARING() != null && named.kind() != Station.Kind.DME))
+                .filter(named ->
+                        named.kind().hasRadials() || (spoken.BEARING() != null && named.kind() != Station.Kind.DME))
                 .orElseThrow(() -> source.notUnderstood(all, "of which station? say it: \"the AAA 066 radial\""));
         Sense sense = lead(all);
         if (sense == Sense.UNSAID) {
@@ -151,9 +151,7 @@ final class LateralReader {
 
     /** "Outbound on" before a line. */
     private static Sense lead(InterceptContext spoken) {
-        return spoken.INBOUND() != null
-                ? Sense.INBOUND
-                : spoken.OUTBOUND() != null ? Sense.OUTBOUND : Sense.UNSAID;
+        return spoken.INBOUND() != null ? Sense.INBOUND : spoken.OUTBOUND() != null ? Sense.OUTBOUND : Sense.UNSAID;
     }
 
     /** "Outbound on the 078 radial": how a line is flown, which may have been said already. */

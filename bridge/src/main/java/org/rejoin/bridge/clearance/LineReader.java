@@ -103,8 +103,8 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
         if (station.kind() == Station.Kind.NDB) {
             return new Instruction.InterceptBearing(station, new MagneticDirection(from), sense);
         }
-        notes.add("\"" + source.words(said) + "\": "
-                + station.ident() + " is of kind " + station.kind() + ", so its radial is meant");
+        notes.add("\"" + source.words(said) + "\": " + station.ident() + " is of kind " + station.kind()
+                + ", so its radial is meant");
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
     }
 

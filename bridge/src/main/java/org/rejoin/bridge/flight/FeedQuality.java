@@ -178,8 +178,8 @@ public final class FeedQuality {
             double x = to.x() - from.x();
             double y = to.y() - from.y();
             double z = to.z() - from.z();
-            change(Math.toDegrees(Math.sqrt(
-                    (x - stepX) * (x - stepX) + (y - stepY) * (y - stepY) + (z - stepZ) * (z - stepZ))));
+            change(Math.toDegrees(
+                    Math.sqrt((x - stepX) * (x - stepX) + (y - stepY) * (y - stepY) + (z - stepZ) * (z - stepZ))));
             stepX = x;
             stepY = y;
             stepZ = z;

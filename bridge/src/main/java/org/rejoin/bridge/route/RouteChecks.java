@@ -75,8 +75,7 @@ final class RouteChecks {
     private static boolean missesItsCourse(AmendmentDraft draft) {
         return draft.course.isPresent()
                 && draft.heading.isPresent()
-                && draft.warnings.stream()
-                        .anyMatch(each -> each.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+                && draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
     }
 
     /**

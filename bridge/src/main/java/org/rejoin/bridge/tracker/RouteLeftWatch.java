@@ -86,8 +86,7 @@ final class RouteLeftWatch {
         double share = now.shareAt(before, turnedS);
         double toGoNm = lengthNm - now.alongAt(before, share);
         if (told.when(toGoNm > rule.marginNm())) {
-            events.add(
-                    new FlightEvent.RouteLeft(now.timeAt(turnedS), ident, now.crossTrackAt(before, share), toGoNm));
+            events.add(new FlightEvent.RouteLeft(now.timeAt(turnedS), ident, now.crossTrackAt(before, share), toGoNm));
         }
     }
 

@@ -99,7 +99,8 @@ class HeardTest {
                 .contains(ClearanceReaderTest.read("heading 110, intercept the AAA 250 radial")
                         .instructions()
                         .get(1));
-        assertThat(ClearanceReaderTest.read("join V31, report established inbound").instructions())
+        assertThat(ClearanceReaderTest.read("join V31, report established inbound")
+                        .instructions())
                 .endsWith(new Instruction.Report("established inbound"));
         assertThat(ClearanceReaderTest.read("join V31, expect to maintain 6000 until established inbound")
                         .instructions())
@@ -108,15 +109,15 @@ class HeardTest {
 
     @Test
     void a_frequency_said_again_is_heard_once() {
-        assertThat(ClearanceReaderTest.read(
-                                "fly heading 040, contact center 127.9, I say again, contact center 127.9")
+        assertThat(ClearanceReaderTest.read("fly heading 040, contact center 127.9, I say again, contact center 127.9")
                         .heard())
                 .containsExactly("contact center 127.9");
     }
 
     @Test
     void the_reason_behind_a_colon_is_noted_without_it() {
-        assertThat(ClearanceReaderTest.read("fly heading 040: for traffic, intercept V31").notes())
+        assertThat(ClearanceReaderTest.read("fly heading 040: for traffic, intercept V31")
+                        .notes())
                 .anyMatch(note -> note.startsWith("\"for traffic\": the reason for the vector"));
     }
 }

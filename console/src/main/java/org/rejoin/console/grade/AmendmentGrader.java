@@ -452,8 +452,8 @@ final class AmendmentGrader {
         criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()
-                .map(fault ->
-                        criterion.notMet("within its limit, but not met because of " + fault.code() + ": " + fault.shortly()))
+                .map(fault -> criterion.notMet(
+                        "within its limit, but not met because of " + fault.code() + ": " + fault.shortly()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             criteria.add(counted(faults, span));

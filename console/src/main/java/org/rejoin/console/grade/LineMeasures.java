@@ -107,6 +107,7 @@ final class LineMeasures {
     private boolean takenUp;
     /** Whether what was measured of the course before counts no more once there is more of it. */
     private boolean afresh;
+
     private double offDirectDeg = Double.NaN;
     private double offDirectAtS;
     private double nearestDirectDeg = Double.POSITIVE_INFINITY;

@@ -98,7 +98,8 @@ class OrderedTurnTest {
         assertThat(flown.grade().criteria()).noneMatch(each -> each.kind() == Criterion.Kind.HEADING && each.met());
         // The heading itself was held: a line that is within its limit says what was not met.
         assertThat(flown.criterion("HEADING").title())
-                .contains("within its limit, but not met because of WRONG_TURN: turned " + (orderedDeg > 0 ? "left" : "right"));
+                .contains("within its limit, but not met because of WRONG_TURN: turned "
+                        + (orderedDeg > 0 ? "left" : "right"));
     }
 
     /** South to NORTH, cleared on the way to it, and from over it a turn of so many degrees; the order is another. */
