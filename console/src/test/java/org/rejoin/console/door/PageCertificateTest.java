@@ -40,7 +40,7 @@ import org.junit.jupiter.api.io.TempDir;
 class PageCertificateTest {
 
     /** The key tool dates a certificate by the machine's clock. */
-    private static final Instant NOW = Instant.now();
+    private final Instant now = Instant.now();
 
     @TempDir
     private Path folder;
@@ -119,7 +119,7 @@ class PageCertificateTest {
     void aCertificateMadeHereServesAClientThatTrustsItAndChecksTheAddress() throws Exception {
         HomeFolder home = HomeFolder.open(folder);
         InetAddress other = InetAddress.getByName("192.0.2.7");
-        PageCertificate made = PageCertificate.made(home, List.of(other), NOW);
+        PageCertificate made = PageCertificate.made(home, List.of(other), now);
         X509Certificate seen = shown(made, curious(), "127.0.0.1", false);
         String fingerprint = HexFormat.ofDelimiter(":")
                 .withUpperCase()
@@ -139,22 +139,22 @@ class PageCertificateTest {
     @Test
     void itStaysTheSameUntilItIsOldOrTheAddressIsNew() throws Exception {
         HomeFolder home = HomeFolder.open(folder);
-        String first = PageCertificate.made(home, List.of(), NOW).fingerprint();
-        assertThat(PageCertificate.made(home, List.of(), NOW).fingerprint()).isEqualTo(first);
-        String second = PageCertificate.made(home, List.of(InetAddress.getByName("192.0.2.9")), NOW)
+        String first = PageCertificate.made(home, List.of(), now).fingerprint();
+        assertThat(PageCertificate.made(home, List.of(), now).fingerprint()).isEqualTo(first);
+        String second = PageCertificate.made(home, List.of(InetAddress.getByName("192.0.2.9")), now)
                 .fingerprint();
         assertThat(second).isNotEqualTo(first);
-        String third = PageCertificate.made(home, List.of(), NOW.plus(Duration.ofDays(391)))
+        String third = PageCertificate.made(home, List.of(), now.plus(Duration.ofDays(391)))
                 .fingerprint();
         assertThat(third).isNotEqualTo(second);
         Files.write(folder.resolve("certificate/page.p12"), new byte[] {1, 2, 3});
-        assertThat(PageCertificate.made(home, List.of(), NOW).fingerprint()).isNotEqualTo(third);
+        assertThat(PageCertificate.made(home, List.of(), now).fingerprint()).isNotEqualTo(third);
     }
 
     @Test
     void aCertificateThatTheUserGivesIsServedIfItsKeyIsItsOwn() throws Exception {
         HomeFolder home = HomeFolder.open(folder.resolve("home"));
-        PageCertificate made = PageCertificate.made(home, List.of(), NOW);
+        PageCertificate made = PageCertificate.made(home, List.of(), now);
         Path chain = folder.resolve("page.crt");
         Path key = folder.resolve("page.key");
         X509Certificate seen = shown(made, curious(), "127.0.0.1", false);
@@ -165,21 +165,21 @@ class PageCertificateTest {
         KeyStore store =
                 KeyStore.getInstance(home.certificate().resolve("page.p12").toFile(), password);
         Files.writeString(key, pem("PRIVATE KEY", store.getKey("page", password).getEncoded()));
-        PageCertificate given = PageCertificate.given(chain, key, NOW);
+        PageCertificate given = PageCertificate.given(chain, key, now);
         assertThat(shown(given, trusting(seen), "127.0.0.1", true)).isEqualTo(seen);
 
-        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW.plus(Duration.ofDays(500))))
+        assertThatThrownBy(() -> PageCertificate.given(chain, key, now.plus(Duration.ofDays(500))))
                 .hasMessageContaining("is out of date since");
-        assertThatThrownBy(() -> PageCertificate.given(chain, folder.resolve("none"), NOW))
+        assertThatThrownBy(() -> PageCertificate.given(chain, folder.resolve("none"), now))
                 .hasMessageContaining("there is no file");
-        assertThatThrownBy(() -> PageCertificate.given(key, key, NOW)).hasMessageNotContaining("\n");
+        assertThatThrownBy(() -> PageCertificate.given(key, key, now)).hasMessageNotContaining("\n");
         HomeFolder second = HomeFolder.open(folder.resolve("second"));
-        X509Certificate stranger = shown(PageCertificate.made(second, List.of(), NOW), curious(), "127.0.0.1", false);
+        X509Certificate stranger = shown(PageCertificate.made(second, List.of(), now), curious(), "127.0.0.1", false);
         Files.writeString(chain, pem("CERTIFICATE", stranger.getEncoded()));
-        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW))
+        assertThatThrownBy(() -> PageCertificate.given(chain, key, now))
                 .hasMessageContaining("is not the key of the certificate");
         Files.writeString(key, pem("EC PRIVATE KEY", new byte[20]));
-        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW))
+        assertThatThrownBy(() -> PageCertificate.given(chain, key, now))
                 .hasMessageContaining("PKCS 8 without a password");
     }
 
