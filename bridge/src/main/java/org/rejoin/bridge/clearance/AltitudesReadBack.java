@@ -44,7 +44,7 @@ final class AltitudesReadBack {
                     .filter(each -> each.form() == Form.LEVEL)
                     .forEach(each -> levels.add(each.feet()));
         } catch (ClearanceException e) {
-            levels.clear(); // longer than is read: then nothing is known of its levels
+            // Longer than is read: then nothing is known of its levels.
         }
     }
 

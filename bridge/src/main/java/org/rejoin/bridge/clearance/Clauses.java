@@ -1,7 +1,6 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
@@ -142,7 +141,7 @@ final class Clauses {
                 && !pause.then()
                 && !pause.and()
                 && part.level() != null
-                && part.getStart().getText().toLowerCase(Locale.ROOT).endsWith("ing")) {
+                && Heard.isGoingOn(part.getStart())) {
             throw source.notUnderstood(
                     part,
                     "is it cleared, or part of the report? if it is cleared, say \"climb and maintain\" or \"descend"

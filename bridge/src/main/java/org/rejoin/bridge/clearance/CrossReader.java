@@ -84,11 +84,13 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
                             ? Noted.CrossTime.Bound.OR_LATER
                             : earlier ? Noted.CrossTime.Bound.OR_EARLIER : Noted.CrossTime.Bound.AT));
         } else if (limit.BETWEEN() != null) {
-            boolean upward = quantities.altitudeFt(limit.altitude(0)) <= quantities.altitudeFt(limit.altitude(1));
-            AltitudeContext lower = limit.altitude(upward ? 0 : 1);
-            AltitudeContext upper = limit.altitude(upward ? 1 : 0);
-            into.add(place.level(quantities.altitudeFt(lower), Quantities.isLevel(lower), Bound.AT_OR_ABOVE));
-            into.add(place.level(quantities.altitudeFt(upper), Quantities.isLevel(upper), Bound.AT_OR_BELOW));
+            double one = quantities.altitudeFt(limit.altitude(0));
+            double other = quantities.altitudeFt(limit.altitude(1));
+            boolean oneIsLevel = Quantities.isLevel(limit.altitude(0));
+            boolean otherIsLevel = Quantities.isLevel(limit.altitude(1));
+            boolean upward = one <= other;
+            into.add(place.level(Math.min(one, other), upward ? oneIsLevel : otherIsLevel, Bound.AT_OR_ABOVE));
+            into.add(place.level(Math.max(one, other), upward ? otherIsLevel : oneIsLevel, Bound.AT_OR_BELOW));
         } else {
             level(
                     place,

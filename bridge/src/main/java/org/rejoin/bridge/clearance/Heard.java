@@ -108,8 +108,7 @@ final class Heard {
             return token.getText().toLowerCase(Locale.ROOT).startsWith("expedit")
                     && before == ClearanceLanguageLexer.COMMA;
         }
-        boolean going = at > first
-                && tokens.get(at - 1).getText().toLowerCase(Locale.ROOT).endsWith("ing");
+        boolean going = at > first && isGoingOn(tokens.get(at - 1));
         boolean way = token.getType() == ClearanceLanguageLexer.DIRECT && going;
         boolean compass =
                 token.getText().equalsIgnoreCase("up") || token.getText().equalsIgnoreCase("down");
@@ -124,7 +123,12 @@ final class Heard {
 
     private static boolean isParticiple(Token token) {
         return (IMPERATIVES.contains(token.getType()) || token.getType() == ClearanceLanguageLexer.PASS)
-                && token.getText().toLowerCase(Locale.ROOT).endsWith("ing");
+                && isGoingOn(token);
+    }
+
+    /** "Climbing", "turning": what is done already, and no order. */
+    static boolean isGoingOn(Token token) {
+        return token.getText().toLowerCase(Locale.ROOT).endsWith("ing");
     }
 
     private static boolean ends(Token token) {

@@ -662,11 +662,6 @@ public sealed interface Instruction {
             return Phraseology.figures(feet, flightLevel);
         }
 
-        /** The same, said as a flight level or not. */
-        CrossAt asLevel(boolean level) {
-            return new CrossAt(fix, feet, level, bound, before);
-        }
-
         /** A crossing of the fix itself. */
         public CrossAt(Waypoint fix, double feet, Bound bound) {
             this(fix, feet, bound, Optional.empty());

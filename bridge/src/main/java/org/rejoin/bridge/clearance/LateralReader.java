@@ -319,17 +319,19 @@ final class LateralReader {
                     .orElseThrow(() -> source.notUnderstood(
                             along.joinBound(), "at which fix? say it of a fix: cross FIX at or above"));
             read.add(new Instruction.CrossAt(
-                            fix,
-                            quantities.altitudeFt(along.joinBound().altitude()),
-                            CrossReader.bound(along.joinBound().bound()))
-                    .asLevel(Quantities.isLevel(along.joinBound().altitude())));
+                    fix,
+                    quantities.altitudeFt(along.joinBound().altitude()),
+                    Quantities.isLevel(along.joinBound().altitude()),
+                    CrossReader.bound(along.joinBound().bound()),
+                    Optional.empty()));
         }
         if (along.plainLevel() != null) {
             read.add(new Instruction.CrossAt(
-                            join.at().orElseThrow(),
-                            quantities.altitudeFt(along.plainLevel()),
-                            Instruction.CrossAt.Bound.AT)
-                    .asLevel(Quantities.isLevel(along.plainLevel())));
+                    join.at().orElseThrow(),
+                    quantities.altitudeFt(along.plainLevel()),
+                    Quantities.isLevel(along.plainLevel()),
+                    Instruction.CrossAt.Bound.AT,
+                    Optional.empty()));
         }
     }
 

@@ -13,7 +13,7 @@ import org.rejoin.protocol.SourceTime;
  */
 record Received(AircraftState state, Optional<SourceTime> source, double atS) {
 
-    static final double MEAN_RADIUS_NM = 6_371_008.8 / 1852;
+    private static final double MEAN_RADIUS_NM = 6_371_008.8 / 1852;
     /** Below this the distance between two samples is mostly error of the positions. */
     private static final double MOVING_KT = 20;
     /** Taken where none is reported, knots; common practice, no source. */
@@ -48,10 +48,13 @@ record Received(AircraftState state, Optional<SourceTime> source, double atS) {
         return Math.abs(round - passed) <= JITTER_S + DRIFT * passed ? round : advance;
     }
 
-    /** Distance on a sphere, NM; right to 0.6 %, which is plenty to compare clocks. */
     double distanceNm(Received other) {
-        return MEAN_RADIUS_NM
-                * state.place().normal().angleTo(other.state.place().normal());
+        return distanceNm(state, other.state);
+    }
+
+    /** Distance on a sphere, NM; right to 0.6 %, which is plenty to compare clocks. */
+    static double distanceNm(AircraftState from, AircraftState to) {
+        return MEAN_RADIUS_NM * from.place().normal().angleTo(to.place().normal());
     }
 
     /** Seconds it takes to fly straight from here to the other at the speeds that both report; NaN unless moving. */

@@ -77,8 +77,7 @@ public final class SentMotion {
         if (seconds < CHORD_S) {
             return;
         }
-        double wayNm = Received.MEAN_RADIUS_NM
-                * from.place().normal().angleTo(next.place().normal());
+        double wayNm = Received.distanceNm(from, next);
         if (wayNm < CHORD_NM) {
             begin = seconds > LONGEST_STEP_S ? next : from;
             return;

@@ -37,7 +37,7 @@ public record Position(double latitudeDeg, double longitudeDeg) {
     }
 
     /** {@return the point where a normal stands upright} */
-    static Position under(Normal normal) {
+    public static Position under(Normal normal) {
         return of(GroundPoint.under(normal));
     }
 

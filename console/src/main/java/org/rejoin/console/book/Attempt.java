@@ -166,11 +166,16 @@ public record Attempt(
 
     /** A new name for an attempt, as {@code 20260601T140312Z-k3x0v9}: sorted by name they stand in order of time. */
     public static String newId(Instant began, RandomGenerator random) {
-        StringBuilder id = new StringBuilder(STAMP.format(began)).append('-');
+        return STAMP.format(began) + '-' + newDigits(random);
+    }
+
+    /** {@return six digits and small letters, by which two things of one name are told apart} */
+    public static String newDigits(RandomGenerator random) {
+        StringBuilder digits = new StringBuilder();
         for (int i = 0; i < 6; i++) {
-            id.append(Character.forDigit(random.nextInt(36), 36));
+            digits.append(Character.forDigit(random.nextInt(36), 36));
         }
-        return id.toString();
+        return digits.toString();
     }
 
     static boolean isId(String text) {

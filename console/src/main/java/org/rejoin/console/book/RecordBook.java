@@ -333,10 +333,10 @@ public final class RecordBook implements AutoCloseable {
             Pilot renamed = roster().called(person.pilot(), name);
             int signed = 0;
             for (AttemptRow row : person.rows()) {
-                AttemptFolder folder = new AttemptFolder(home, row.folder());
                 if (!row.attempt().pilotId().isEmpty()) {
                     continue;
                 }
+                AttemptFolder folder = new AttemptFolder(home, row.folder());
                 if (folder.isSigned()) {
                     signed++;
                 } else {

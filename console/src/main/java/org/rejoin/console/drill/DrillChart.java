@@ -17,7 +17,9 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
 
 /** A chart to draw drills on: its airways as routes that can be filed. Not for several threads. */
 public final class DrillChart {
@@ -169,20 +171,18 @@ public final class DrillChart {
 
     /** The airport the route may begin or end at: near, and no sharp turn away from the airway. */
     private Optional<Airport> airportNear(Waypoint end, Waypoint before) {
+        TrueDirection arriving = before.position().to(end.position()).onward();
         Airport best = null;
         double least = AIRPORT_NM;
         for (Airport airport : chart.airports()) {
             if (!airport.position().isWithin(least, end.position())) {
                 continue;
             }
-            double nm = airport.position().distanceNm(end.position());
-            double turn = Math.abs(before.position()
-                    .to(end.position())
-                    .onward()
-                    .turnTo(end.position().to(airport.position()).initial()));
-            if (nm < least && nm > 5 && turn < 110) {
+            Geodesics.Inverse way = end.position().to(airport.position());
+            double turn = Math.abs(arriving.turnTo(way.initial()));
+            if (way.distanceNm() < least && way.distanceNm() > 5 && turn < 110) {
                 best = airport;
-                least = nm;
+                least = way.distanceNm();
             }
         }
         return Optional.ofNullable(best);

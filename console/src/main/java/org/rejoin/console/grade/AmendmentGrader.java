@@ -658,6 +658,7 @@ final class AmendmentGrader {
                 Span.of(atS, lastS),
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         Optional<String> unknown = unknown();
+        double notAsSaid = complete ? Math.max(fix.turnedShort(), headingNotFlown()) : 0;
         if (unknown.isPresent()) {
             criteria.add(asked.notJudged(unknown.get()));
         } else if (notAchieved.isPresent() || directIgnored) {
@@ -666,9 +667,8 @@ final class AmendmentGrader {
                     directLateS().isPresent()
                             ? open.titled("Parts of the clearance done late")
                             : otherHeading() ? open.titled("Parts of the clearance done wrong") : open);
-        } else if (complete && Math.max(fix.turnedShort(), headingNotFlown()) > 0) {
-            double left = Math.max(fix.turnedShort(), headingNotFlown());
-            Criterion open = asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - left), false);
+        } else if (notAsSaid > 0) {
+            Criterion open = asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - notAsSaid), false);
             criteria.add(fix.turnedShort() > 0 ? open.titled("Parts of the clearance done too early") : open);
         } else if (complete) {
             criteria.add(asked.judged(0, most, true));

@@ -2,7 +2,6 @@ package org.rejoin.console.grade;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.protocol.earth.GroundPoint;
 import org.rejoin.protocol.earth.Normal;
 
 /**
@@ -34,7 +33,7 @@ final class WayFlown {
 
     Position position(int index) {
         int at = first + index * NUMBERS + 2;
-        return Position.of(GroundPoint.under(new Normal(rows[at], rows[at + 1], rows[at + 2])));
+        return Position.under(new Normal(rows[at], rows[at + 1], rows[at + 2]));
     }
 
     double trackTrueDeg(int index) {

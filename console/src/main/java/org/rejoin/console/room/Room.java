@@ -100,7 +100,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
     /** Seats so far: a number is given once. */
-    private int seated;
+    private int numbersGiven;
 
     private final FirstHeard first = new FirstHeard();
     private final DrillsFromHere drills;
@@ -382,7 +382,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     private RoomSeat seat(AircraftKey key, String marking) {
-        int number = ++seated;
+        int number = ++numbersGiven;
         String name = knownAs(key, marking).isEmpty()
                 ? setting.records().nameOf(key, marking, number)
                 : RoomRecords.ownName(marking, number);

@@ -319,18 +319,17 @@ public final class RoomDesk implements PageRoom {
     }
 
     private Answer named(String what, String name, JsonNode order) throws IOException {
-        switch (what) {
-            case "pilots" -> {
-                return added(name);
-            }
-            case "rename" -> {
-                return order.path("pilot").isTextual()
+        return switch (what) {
+            case "pilots" -> added(name);
+            case "rename" ->
+                order.path("pilot").isTextual()
                         ? renamed(order.path("pilot").asText(), name)
                         : Answer.bad("pilot must be text");
+            default -> {
+                records.instructor(name);
+                yield Answer.done();
             }
-            default -> records.instructor(name);
-        }
-        return Answer.done();
+        };
     }
 
     /** What is left under the name before stands in {@code left}; an empty text where all is under the new one. */

@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.text.Normalizer;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -135,7 +134,7 @@ public final class RoomLessons {
 
     /** Takes a lesson that was drawn for one flight; it is not in the list, and gone with the room. Its id. */
     synchronized String drawn(Lesson lesson) {
-        String id = Attempt.newId(Instant.now(), random).replaceFirst(".*-", "from-here-");
+        String id = "from-here-" + Attempt.newDigits(random);
         drawn.put(id, lesson);
         return id;
     }

@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
@@ -43,6 +44,9 @@ abstract class RoomWithin {
     static final Asker INSTRUCTOR = new Asker(true, "");
 
     private static final int FASTER = 10;
+
+    /** Of 100 kt at 38 degrees north, about. */
+    static final double EAST_DEG_PER_S = 5.9e-4;
 
     @TempDir
     Path folder;
@@ -92,6 +96,24 @@ abstract class RoomWithin {
         book.close();
     }
 
+    /** A sample of an aircraft that flies east, with a callsign or an empty one, which is not sent. */
+    void send(DatagramSocket from, String callsign, double timeS, double northDeg, double eastDeg) throws IOException {
+        byte[] payload = String.format(
+                        Locale.ROOT,
+                        "{\"time_s\":%.2f,\"latitude_deg\":%f,\"longitude_deg\":%f,\"altitude_ft\":5000,"
+                                + "\"true_heading_deg\":90,\"true_track_deg\":90,\"ground_speed_kt\":100%s}",
+                        timeS,
+                        northDeg,
+                        eastDeg,
+                        callsign.isEmpty() ? "" : ",\"callsign\":\"" + callsign + "\"")
+                .getBytes(StandardCharsets.US_ASCII);
+        from.send(new DatagramPacket(
+                payload,
+                payload.length,
+                InetAddress.getLoopbackAddress(),
+                room.localAddress().getPort()));
+    }
+
     /**
      * A simulator that flies east until it is closed. It sends so many samples in a second of the room's clock, and its
      * callsign with them if that is not empty.
@@ -113,20 +135,7 @@ abstract class RoomWithin {
         private void fly(double hertz) {
             try {
                 for (double timeS = 0; !closed.get(); timeS += 1 / hertz) {
-                    byte[] payload = String.format(
-                                    Locale.ROOT,
-                                    "{\"time_s\":%.2f,\"latitude_deg\":%f,\"longitude_deg\":%f,\"altitude_ft\":5000,"
-                                            + "\"true_heading_deg\":90,\"true_track_deg\":90,\"ground_speed_kt\":100%s}",
-                                    timeS,
-                                    northDeg,
-                                    -49.9 + timeS * 5.9e-4,
-                                    name.isEmpty() ? "" : ",\"callsign\":\"" + name + "\"")
-                            .getBytes(StandardCharsets.US_ASCII);
-                    socket.send(new DatagramPacket(
-                            payload,
-                            payload.length,
-                            InetAddress.getLoopbackAddress(),
-                            room.localAddress().getPort()));
+                    send(socket, name, timeS, northDeg, -49.9 + timeS * EAST_DEG_PER_S);
                     Thread.sleep(Math.round(1000 / hertz / FASTER));
                 }
             } catch (Exception e) {

@@ -2,11 +2,8 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
-import java.nio.charset.StandardCharsets;
-import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicLong;
@@ -41,19 +38,7 @@ class SeatTakenBackTest extends RoomWithin {
 
         void sends() throws Exception {
             double timeS = hand.get() * 1e-6;
-            byte[] payload = String.format(
-                            Locale.ROOT,
-                            "{\"time_s\":%.2f,\"latitude_deg\":%f,\"longitude_deg\":%f,\"altitude_ft\":5000,"
-                                    + "\"true_heading_deg\":90,\"true_track_deg\":90,\"ground_speed_kt\":100}",
-                            timeS,
-                            northDeg,
-                            -50.5 + (timeS - 1_000) * 5.9e-4)
-                    .getBytes(StandardCharsets.US_ASCII);
-            socket.send(new DatagramPacket(
-                    payload,
-                    payload.length,
-                    InetAddress.getLoopbackAddress(),
-                    room.localAddress().getPort()));
+            send(socket, "", timeS, northDeg, -50.5 + (timeS - 1_000) * EAST_DEG_PER_S);
             sent++;
             isTakenIn();
         }
@@ -73,12 +58,23 @@ class SeatTakenBackTest extends RoomWithin {
         isTakenIn();
     }
 
-    /** What is ordered while the feed's thread is at work is done after it, and after the look that follows. */
-    private void orderedMeanwhile(double seconds, String what, String json) throws Exception {
+    /** The same, each second. */
+    private void eachSecond(int seconds, Simulator sending) throws Exception {
+        for (int s = 0; s < seconds; s++) {
+            after(1, sending);
+        }
+    }
+
+    private UdpFeed feed() throws Exception {
         CompletableFuture<UdpFeed> asked = new CompletableFuture<>();
         room.ask(asked::complete);
+        return asked.get();
+    }
+
+    /** What is ordered while the feed's thread is at work is done after it, and after the look that follows. */
+    private void orderedMeanwhile(double seconds, String what, String json) throws Exception {
         CountDownLatch ordered = new CountDownLatch(1);
-        asked.get().execute(() -> {
+        feed().execute(() -> {
             try {
                 ordered.await();
             } catch (InterruptedException e) {
@@ -92,9 +88,7 @@ class SeatTakenBackTest extends RoomWithin {
 
     /** All that was sent is read, and the room has looked at its seats since. */
     private void isTakenIn() throws Exception {
-        CompletableFuture<UdpFeed> asked = new CompletableFuture<>();
-        room.ask(asked::complete);
-        UdpFeed feed = asked.get();
+        UdpFeed feed = feed();
         until(() -> feed.taken() >= sent);
         CountDownLatch looked = new CountDownLatch(1);
         feed.execute(() -> {
@@ -127,9 +121,7 @@ class SeatTakenBackTest extends RoomWithin {
             after(0, anna);
             after(1, bo);
             after(1, anna, bo);
-            for (int s = 0; s < 40; s++) {
-                after(1, bo);
-            }
+            eachSecond(40, bo);
             assertThat(seats()).isEqualTo(2);
         }
     }
@@ -141,9 +133,7 @@ class SeatTakenBackTest extends RoomWithin {
             after(0, before);
             after(5, again);
             assertThat(seats()).as("silent for five seconds: nobody knows yet").isEqualTo(2);
-            for (int s = 0; s < 8; s++) {
-                after(1, again);
-            }
+            eachSecond(8, again);
             assertThat(seats()).isEqualTo(1);
         }
     }
@@ -154,9 +144,7 @@ class SeatTakenBackTest extends RoomWithin {
                 Simulator again = new Simulator(40.2)) {
             after(0, before);
             after(5, again);
-            for (int s = 0; s < 6; s++) {
-                after(1, again);
-            }
+            eachSecond(6, again);
             assertThat(seats()).isEqualTo(2);
             orderedMeanwhile(2, "assign", "{\"seat\":\"s2\",\"pilot\":\"Bo\",\"lesson\":\"heading-to-airway\"}");
             until(() -> seat("Seat 1").path("stage").asText().equals("flying"));
@@ -174,9 +162,7 @@ class SeatTakenBackTest extends RoomWithin {
             assertThat(order("name", "{\"seat\":\"s2\",\"label\":\"By the window\"}")
                             .ok())
                     .isTrue();
-            for (int s = 0; s < 12; s++) {
-                after(1, again);
-            }
+            eachSecond(12, again);
             assertThat(seats()).isEqualTo(2);
             assertThat(seat("By the window").path("id").asText()).isEqualTo("s2");
         }
