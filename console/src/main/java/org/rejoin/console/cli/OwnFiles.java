@@ -36,7 +36,7 @@ final class OwnFiles implements AutoCloseable {
     static final String LIST = "debrief.sha256";
 
     /** In place of what was there, and through no link of anybody's. */
-    static final OpenOption[] ANEW = {
+    private static final OpenOption[] ANEW = {
         StandardOpenOption.CREATE,
         StandardOpenOption.TRUNCATE_EXISTING,
         StandardOpenOption.WRITE,

@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,6 +16,7 @@ import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
@@ -91,8 +93,13 @@ record RecordingToGrade(
     void write(Path out, Debrief debrief) throws IOException {
         Path place = place(out, debrief);
         Files.createDirectories(place);
-        Files.writeString(place.resolve("log.jsonl"), Recording.logText(debrief.events()), OwnFiles.ANEW);
-        Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()), OwnFiles.ANEW);
+        // A page may ask for them meanwhile.
+        Durable.write(place.resolve("log.jsonl"), utf8(Recording.logText(debrief.events())));
+        Durable.write(place.resolve("grade.json"), utf8(Recording.gradeJson(debrief.grade())));
+    }
+
+    private static byte[] utf8(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
     }
 
     /** Writes what {@code debrief --out} leaves, log, grade, report and exports of each aircraft: all or nothing. */
