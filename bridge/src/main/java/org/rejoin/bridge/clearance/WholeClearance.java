@@ -93,16 +93,21 @@ final class WholeClearance {
         later.add(new Later(first, read.size(), when, spoken, false));
     }
 
-    /** "Cross PRION at 8000, then direct FUL": what leads on behind a crossing begins where it is crossed. */
+    /** "Cross PRION at 8000, then direct FUL", "direct PRION, then heading 180": the way on begins over the fix. */
     void thenOn(InstructionContext part) {
         int last = read.size() - 1;
         while (last >= 0 && read.get(last) instanceof Instruction.Maintain) {
             last--;
         }
-        if (last >= 0 && isWay(part)) {
-            InTurn.crossed(read.get(last))
-                    .ifPresent(crossed -> later.add(new Later(read.size(), -1, crossed.where(), part, false)));
+        if (last < 0 || !isWay(part)) {
+            return;
         }
+        Optional<When> there = InTurn.crossed(read.get(last)).map(InTurn.Crossed::where);
+        boolean turns = part.heading() != null && last == read.size() - 1;
+        if (there.isEmpty() && turns && read.get(last) instanceof Instruction.Direct direct && !direct.whenAble()) {
+            there = Optional.of(new When.AtLine(new Instruction.Until.AtFix(direct.to())));
+        }
+        there.ifPresent(where -> later.add(new Later(read.size(), -1, where, part, false)));
     }
 
     private static boolean isWay(InstructionContext part) {
@@ -388,6 +393,18 @@ final class WholeClearance {
                     next instanceof Noted.After after ? after.then().get(0) : next);
         }
         if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
+            return;
+        }
+        // "At PRION, descend and maintain 5000 and proceed direct FUL": the altitude begins there, and so does the way.
+        List<Instruction> way = tail.subList(leadingLimits(tail), tail.size());
+        if (each.end() < 0
+                && !way.isEmpty()
+                && way.size() < tail.size()
+                && each.fix().filter(fix -> departs(fix, way)).isPresent()) {
+            List<Instruction> limits = tail.subList(0, leadingLimits(tail));
+            Noted there = new Noted.After(each.when(), limits, false);
+            limits.clear();
+            read.add(each.first(), there);
             return;
         }
         Noted after = new Noted.After(each.when(), tail, false);
