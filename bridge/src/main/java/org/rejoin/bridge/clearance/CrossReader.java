@@ -25,7 +25,7 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
      * @param it the fix that the words before it lead to
      */
     List<Instruction> cross(CrossContext spoken, Optional<Waypoint> it) throws ClearanceException {
-        Place place = place(spoken.crossPlace(), it);
+        Place place = place(spoken, spoken.crossPlace(), it);
         List<Instruction> read = new ArrayList<>();
         if (spoken.altitude() != null) {
             level(place, spoken, spoken.altitude(), bound(spoken.bound()), spoken.MAINTAIN() != null, read);
@@ -47,13 +47,13 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         }
     }
 
-    private Place place(CrossPlaceContext spoken, Optional<Waypoint> it) throws ClearanceException {
-        if (spoken.IT() != null) {
-            return new Place(
-                    Optional.of(it.orElseThrow(
-                            () -> source.notUnderstood(spoken, "no fix is said before it: name the one to cross"))),
-                    Optional.empty(),
-                    Optional.empty());
+    /** Where it is; the fix that is led to where that is not said, or is "it". */
+    private Place place(CrossContext all, @Nullable CrossPlaceContext spoken, Optional<Waypoint> it)
+            throws ClearanceException {
+        if (spoken == null || spoken.IT() != null) {
+            Waypoint fix =
+                    it.orElseThrow(() -> source.notUnderstood(all, "no fix is said before it: name the one to cross"));
+            return new Place(Optional.of(fix), Optional.empty(), Optional.empty());
         }
         Optional<When> other = whens.crossed(spoken);
         if (other.isPresent()) {

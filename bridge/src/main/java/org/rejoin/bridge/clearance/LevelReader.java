@@ -32,7 +32,12 @@ record LevelReader(
         if (spoken.PRESENT() != null) {
             throw source.notUnderstood(spoken, "which it is is not said: say it in figures, \"maintain 6000\"");
         }
-        if (spoken.AT() != null || spoken.OR() != null || spoken.notBound() != null) {
+        if (spoken.DO() != null) {
+            throw source.notUnderstood(
+                    spoken,
+                    "a limit beside the altitude is not followed here: say the altitude, or the fix to cross at it");
+        }
+        if (spoken.AT() != null || spoken.bound() != null || spoken.notBound() != null) {
             return atLeast(spoken);
         }
         if (spoken.VIA() != null && spoken.radial() == null) {
@@ -59,7 +64,9 @@ record LevelReader(
 
     /** "Maintain at or above 7000 until PRION, then 9000". */
     private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
-        if (spoken.notBound() != null && spoken.notBound().ABOVE() != null) {
+        boolean highest = (spoken.notBound() != null && spoken.notBound().ABOVE() != null)
+                || (spoken.bound() != null && spoken.bound().BELOW() != null);
+        if (highest) {
             throw source.notUnderstood(
                     spoken, "a highest altitude alone is not understood: say the one to maintain, or a block");
         }

@@ -90,10 +90,16 @@ class EverydayWordsTest {
                 "direct BBB, cross it at 9000 | direct BBB, cross BBB at 9000",
                 "maintain not below 9000 | maintain at or above 9000",
                 "maintain between 6000 and 8000 | maintain block 6000 through 8000",
+                "direct BBB to cross at 9000 | direct BBB, cross BBB at 9000",
+                "cross BBB at 9000 feet, 120 knots | cross BBB at 9000 feet at 120 knots",
+                "reduce 20 knots | reduce speed by 20 knots",
+                "slow 120 knots | reduce speed to 120 knots",
                 "stop your climb at 8000 | stop climb at 8000",
                 "descend to 4000 feet on QNH 1013 | descend to 4000 feet, QNH 1013",
                 // Holding.
                 "direct BBB, hold there west on V31 | direct BBB, hold west on V31",
+                "cleared to hold at BBB, as published | hold at BBB, as published",
+                "direct BBB, enter the hold at BBB, left turns | direct BBB, hold at BBB, left turns",
                 // Around it.
                 "direct BBB approved | direct BBB",
                 "direct BBB is approved, maintain 8000 | direct BBB, maintain 8000",
@@ -165,6 +171,12 @@ class EverydayWordsTest {
                 "heading 09 | 009 or 090",
                 "cross it at 9000 | no fix is said before it",
                 "maintain not above 8000 | highest altitude",
+                "maintain at or below 8000 | highest altitude",
+                "maintain 8000 or below | highest altitude",
+                "direct BBB, do not descend below 5000 until DDD | beside the altitude is not followed",
+                "direct BBB, do not climb above 9000 | beside the altitude is not followed",
+                "to cross at 9000 | no fix is said before it",
+                "intercept the AAA 078 radial outbound for 20 miles, then direct BBB | by the DME",
                 "turn left direct BBB on the AAA 078 radial | the heading that leads to the line",
             })
     void what_is_left_open_is_refused_with_what_would_be_right(String text, String why) {

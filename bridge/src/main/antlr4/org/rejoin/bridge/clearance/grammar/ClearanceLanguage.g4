@@ -137,7 +137,7 @@ intercept
 sameStation : THE? number DEGREES? (RADIAL | BEARING) sense? ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
-lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
+lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME) | FOR number (MILE | MINUTE)) ;
 
 lineEnd
     : THE? place? number RADIAL (OF THE? place)?
@@ -311,8 +311,9 @@ level
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
     | (CRUISE CLIMB | MAINTAIN) BETWEEN altitude AND altitude
     | CRUISE altitude
-    | MAINTAIN (AT (LEAST | OR ABOVE) | notBound) altitude (COMMA? until thenLevel*)?
-    | MAINTAIN altitude OR ABOVE (COMMA? until thenLevel*)?
+    | MAINTAIN (AT (LEAST | bound) | notBound) altitude (COMMA? until thenLevel*)?
+    | MAINTAIN altitude bound (COMMA? until thenLevel*)?
+    | DO NOT (CLIMB | DESCEND) (ABOVE | BELOW) altitude (COMMA? until)?
     ;
 
 // ..., THEN TEN THOUSAND UNTIL CCC
@@ -354,7 +355,10 @@ altitude
     ;
 
 // CROSS ABCDE AT 6000; AT OR ABOVE 6000; AT 6000 OR ABOVE; AT AND MAINTAIN 6000
-cross : ((CLIMB | DESCEND)? TO)? (CROSS | PASS_AT) crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)* ;
+cross
+    : ((CLIMB | DESCEND)? TO)? (CROSS | PASS_AT) crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)*
+    | TO CROSS crossLimit (COMMA? crossLimit)*
+    ;
 
 // TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
 crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) | IT ;
@@ -367,7 +371,7 @@ crossLimit
     | AT TIME? number OR (AFTER | BEFORE)
     | AT OR (AFTER | BEFORE) TIME? number
     | NOT BEFORE TIME? number
-    | (AT | AND AT?) number KNOTS speedBound?
+    | (AT | AND AT? | COMMA) number KNOTS speedBound?
     ;
 
 bound : OR (ABOVE | BELOW) ;
@@ -383,6 +387,7 @@ speed
     | MAINTAIN? SPEED number KNOTS? speedBound? (speedUntil thenSpeed*)?
     | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound? (speedUntil thenSpeed*)?
     | (REDUCE | INCREASE) SPEED? BY number KNOTS?
+    | (REDUCE | INCREASE) number KNOTS speedBound?
     | DO NOT EXCEED number KNOTS speedUntil?
     | MAINTAIN PRESENT SPEED
     | RESUME (NORMAL | PUBLISHED) SPEED
@@ -652,7 +657,7 @@ HASTE : 'immediately' | 'now' | 'expedite' | 'expeditiously' | 'without' [ ]+ 'd
 HAVE : 'have' ;
 HEADING : (('assigned' | 'new') [ ]+)? ('heading' | 'hdg') ([ ]+ 'of')? ; // HDG: ICAO Doc 8400
 HEAVY : 'heavy' | 'super' ;
-HOLD : 'hold' | 'holding' ;
+HOLD : (('cleared' [ ]+ 'to' | ('join' | 'enter') [ ]+ 'the') [ ]+)? ('hold' | 'holding') ;
 IF_ABLE
     : 'if' [ ]+ ('able' | 'practical' | 'practicable' | 'possible' | 'feasible')
     | 'if' [ ]+ ('unable' | 'not' [ ]+ 'able') [, ]+ 'advise' | 'advise' [ ]+ 'if' [ ]+ ('unable' | 'not' [ ]+ 'able')
