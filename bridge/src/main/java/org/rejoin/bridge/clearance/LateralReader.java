@@ -286,18 +286,14 @@ final class LateralReader {
         }
         if (spoken.airway() != null) {
             String airway = places.airway(spoken.airway());
-            boolean passes = places.passes(airway, direct.to());
-            read.add(
-                    passes ? last + 1 : last,
-                    new Instruction.JoinAirway(
-                            airway,
-                            Optional.empty(),
-                            passes ? Optional.of(direct.to()) : Optional.empty(),
-                            Optional.empty(),
-                            Optional.empty()));
-            if (passes) {
-                read.remove(last);
+            if (!places.passes(airway, direct.to())) {
+                throw source.notUnderstood(
+                        spoken, airway + " does not pass " + direct.to().ident());
             }
+            read.set(
+                    last,
+                    new Instruction.JoinAirway(
+                            airway, Optional.empty(), Optional.of(direct.to()), Optional.empty(), Optional.empty()));
             return;
         }
         read.set(last, wayThere(lines.radial(spoken.radial()), direct.to()));

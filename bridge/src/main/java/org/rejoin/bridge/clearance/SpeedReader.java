@@ -74,6 +74,7 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
                 || ((spoken.REDUCE() != null || spoken.INCREASE() != null)
                         && spoken.KNOTS() != null
                         && spoken.TO() == null
+                        && spoken.speedBound() == null
                         && quantities.number(spoken.number()).value() <= MOST_CHANGE_KT);
     }
 

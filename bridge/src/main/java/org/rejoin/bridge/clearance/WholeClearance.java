@@ -94,7 +94,7 @@ final class WholeClearance {
     }
 
     /** "Cross PRION at 8000, then direct FUL", "direct PRION, then heading 180": the way on begins over the fix. */
-    void thenOn(InstructionContext part) {
+    void thenOn(InstructionContext part) throws ClearanceException {
         int last = read.size() - 1;
         while (last >= 0 && read.get(last) instanceof Instruction.Maintain) {
             last--;
@@ -103,6 +103,15 @@ final class WholeClearance {
             return;
         }
         Optional<When> there = InTurn.crossed(read.get(last)).map(InTurn.Crossed::where);
+        boolean vector = part.heading() != null || part.turnBy() != null || part.presentHeading() != null;
+        if (vector
+                && last == read.size() - 1
+                && InstructionReader.joined(read.get(last)).isPresent()) {
+            throw source.notUnderstood(
+                    part,
+                    "before the line is joined, or from where on? to be flown first it stands first; later it is \"after\""
+                            + " a fix");
+        }
         boolean turns = part.heading() != null && last == read.size() - 1;
         if (there.isEmpty() && turns && read.get(last) instanceof Instruction.Direct direct && !direct.whenAble()) {
             there = Optional.of(new When.AtLine(new Instruction.Until.AtFix(direct.to())));
@@ -115,7 +124,8 @@ final class WholeClearance {
                 || part.join() != null
                 || part.intercept() != null
                 || part.heading() != null
-                || part.turnBy() != null;
+                || part.turnBy() != null
+                || part.presentHeading() != null;
     }
 
     /** A part begins, with what stands before it. */
@@ -400,7 +410,8 @@ final class WholeClearance {
         if (each.end() < 0
                 && !way.isEmpty()
                 && way.size() < tail.size()
-                && each.fix().filter(fix -> departs(fix, way)).isPresent()) {
+                && (way.stream().allMatch(Instruction.Onward.class::isInstance)
+                        || each.fix().filter(fix -> departs(fix, way)).isPresent())) {
             List<Instruction> limits = tail.subList(0, leadingLimits(tail));
             Noted there = new Noted.After(each.when(), limits, false);
             limits.clear();

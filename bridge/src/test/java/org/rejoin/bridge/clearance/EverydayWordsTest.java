@@ -54,6 +54,8 @@ class EverydayWordsTest {
                 "change of route: direct BBB, then as filed | direct BBB, then as filed",
                 // Headings.
                 "left 100, join V31 | turn left heading 100, join V31",
+                "turn left onto heading 100, join V31 | turn left heading 100, join V31",
+                "left onto 100 | turn left heading 100",
                 "right to 100 | turn right heading 100",
                 "fly heading of 100 | fly heading 100",
                 "assigned heading 100, join V31 | fly heading 100, join V31",
@@ -136,6 +138,9 @@ class EverydayWordsTest {
         assertThat(read("at BBB descend and maintain 6000, then turn left heading 060")
                         .instructions())
                 .contains(read("at BBB turn left heading 060").instructions().get(0));
+        assertThat(read("at BBB descend and maintain 6000, then as filed").instructions())
+                .contains(new Instruction.Onward(Instruction.Onward.How.AS_FILED))
+                .containsAll(read("at BBB descend and maintain 6000").instructions());
         assertThat(read("at BBB descend and maintain 6000. Direct DDD").instructions())
                 .doesNotHaveAnyElementsOfTypes(Instruction.Depart.class);
     }
@@ -145,6 +150,8 @@ class EverydayWordsTest {
     void forty_knots_faster_is_no_speed_of_forty() throws ClearanceException {
         assertThat(read("increase speed 40 knots").instructions())
                 .isEqualTo(read("increase speed by 40 knots").instructions());
+        assertThat(read("reduce speed 40 knots or less").instructions())
+                .isEqualTo(read("maintain 40 knots or less").instructions());
     }
 
     @Test
@@ -170,6 +177,10 @@ class EverydayWordsTest {
                 "heading zero niner | 009 or 090",
                 "heading 09 | 009 or 090",
                 "cross it at 9000 | no fix is said before it",
+                "direct HADDY on V31 | V31 does not pass HADDY",
+                "join V31, then fly heading 100 | to be flown first it stands first",
+                "intercept the AAA 078 radial, then turn left 20 degrees | to be flown first it stands first",
+                "intercept V31, then fly present heading | to be flown first it stands first",
                 "maintain not above 8000 | highest altitude",
                 "maintain at or below 8000 | highest altitude",
                 "maintain 8000 or below | highest altitude",

@@ -98,9 +98,9 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
 heading
-    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
+    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO | ONTO)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
     | (HALT TURN COMMA? | ROLL_OUT ON?) (FLY | CONTINUE)? HEADING degrees reason? ending?
-    | (TURN side | side TURN?) haste? TO? number haste? reason? (ending | onto)?
+    | (TURN side | side TURN?) haste? (TO | ONTO)? number haste? reason? (ending | onto)?
     ;
 
 // TO V40: onto it
