@@ -113,10 +113,18 @@ final class WholeClearance {
                             + " a fix");
         }
         boolean turns = part.heading() != null && last == read.size() - 1;
-        if (there.isEmpty() && turns && read.get(last) instanceof Instruction.Direct direct && !direct.whenAble()) {
-            there = Optional.of(new When.AtLine(new Instruction.Until.AtFix(direct.to())));
+        if (there.isEmpty() && turns) {
+            there = end(read.get(last)).map(fix -> new When.AtLine(new Instruction.Until.AtFix(fix)));
         }
         there.ifPresent(where -> later.add(new Later(read.size(), -1, where, part, false)));
+    }
+
+    /** The fix to which an instruction leads at once. */
+    private static Optional<Waypoint> end(Instruction said) {
+        if (said instanceof Instruction.Direct direct && !direct.whenAble()) {
+            return Optional.of(direct.to());
+        }
+        return said instanceof Instruction.JoinAirway join ? join.to() : Optional.empty();
     }
 
     private static boolean isWay(InstructionContext part) {
@@ -296,7 +304,8 @@ final class WholeClearance {
     /** "Climb and maintain 9000, then direct FUL": a way is not begun by an altitude or a speed that is reached. */
     private void dueAtOnce(int at) {
         Instruction before = read.get(at - 1);
-        boolean limitsAlone = read.subList(0, at).stream().allMatch(Instruction.Assignment.class::isInstance);
+        boolean limitsAlone = read.subList(0, at).stream()
+                .allMatch(each -> each instanceof Instruction.Assignment || each instanceof Instruction.Heading);
         boolean crossedFirst = later.stream().anyMatch(each -> each.first() == at);
         if (limitsAlone && !crossedFirst && isLimit(before) && at < read.size()) {
             thenIsNow(read.get(at));

@@ -119,6 +119,8 @@ class EverydayWordsTest {
     void a_heading_behind_then_begins_at_the_fix_before_it() throws ClearanceException {
         assertThat(read("direct BBB, then turn left heading 060").instructions())
                 .isEqualTo(read("direct BBB, at BBB turn left heading 060").instructions());
+        assertThat(read("V31 BBB, then turn left heading 060").instructions())
+                .isEqualTo(read("V31 BBB, at BBB turn left heading 060").instructions());
         assertThat(read("direct BBB, turn left heading 060").instructions())
                 .doesNotHaveAnyElementsOfTypes(Instruction.Depart.class);
         assertThat(read("direct BBB when able, then fly heading 060").instructions())
@@ -159,6 +161,9 @@ class EverydayWordsTest {
         assertThat(read("negative, fly heading 100").notes()).anyMatch(note -> note.contains("negative"));
         assertThat(read("fly heading 100, turn left onto V31").notes())
                 .anyMatch(note -> note.contains("turn left") && note.contains("where the line is met"));
+        assertThat(read("fly heading 100, climb and maintain 9000, then direct BBB")
+                        .notes())
+                .anyMatch(note -> note.startsWith("\"then\"") && note.contains("due at once"));
         assertThat(read("fly present heading 100").notes()).anyMatch(note -> note.contains("present heading 100"));
     }
 
