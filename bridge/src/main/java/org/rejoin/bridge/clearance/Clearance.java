@@ -44,12 +44,27 @@ public record Clearance(
 
     /** {@return all of it as the pilot hears it: the text, and the altitude that stands beside it} */
     public String words() {
-        return words(text, besideFt);
+        return besideFt.isEmpty() ? text : text + ", " + besideAsSaid();
+    }
+
+    /** A level beside the words is one, as a level in them is; it stands last. */
+    private String besideAsSaid() {
+        return last(Instruction.Maintain.class)
+                .filter(said -> said.flightLevel() && besideFt.equals(OptionalDouble.of(said.feet())))
+                .map(said -> "maintain " + said.figures())
+                .orElseGet(() -> beside(besideFt.orElseThrow()));
+    }
+
+    private static String beside(double feet) {
+        return "maintain "
+                + (SpokenWords.isFlightLevel(feet)
+                        ? Phraseology.figures(feet, true)
+                        : String.format(Locale.ROOT, "%.0f", feet));
     }
 
     /** {@return a text and the altitude beside it, feet, as the pilot hears them} */
     public static String words(String text, OptionalDouble besideFt) {
-        return besideFt.isEmpty() ? text : text + String.format(Locale.ROOT, ", maintain %.0f", besideFt.getAsDouble());
+        return besideFt.isEmpty() ? text : text + ", " + beside(besideFt.getAsDouble());
     }
 
     /** The first instruction of a kind. */
@@ -82,15 +97,21 @@ public record Clearance(
      * been said last; as it is where that altitude is in force at once by the words, or the last of several.
      */
     public Clearance withAltitude(OptionalDouble feet) {
+        return feet.isEmpty() ? this : withAltitude(new Instruction.Maintain(feet.getAsDouble(), false));
+    }
+
+    /** The same with an altitude that may be a flight level: as if it had been said last. */
+    public Clearance withAltitude(Instruction.Maintain beside) {
         List<InTurn<Instruction.Maintain>> said = altitudes();
+        OptionalDouble feet = OptionalDouble.of(beside.feet());
         boolean lastOfAll = !said.isEmpty()
                 && feet.equals(
                         OptionalDouble.of(said.get(said.size() - 1).said().feet()));
-        if (feet.isEmpty() || feet.equals(altitudeFt()) || lastOfAll) {
+        if (feet.equals(altitudeFt()) || lastOfAll) {
             return this;
         }
         List<Instruction> all = new ArrayList<>(instructions);
-        all.add(new Instruction.Maintain(feet.getAsDouble(), false));
+        all.add(beside);
         List<String> noted = new ArrayList<>(notes);
         noted.removeAll(WholeClearance.ofAltitudes(instructions));
         noted.addAll(WholeClearance.ofAltitudes(all));

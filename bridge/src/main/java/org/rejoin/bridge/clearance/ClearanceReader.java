@@ -51,6 +51,9 @@ public final class ClearanceReader {
             Callsign.check(source, clearance.callsign(), chart);
         }
         altimeterOf(clearance, source);
+        if (clearance.NEGATIVE() != null) {
+            notes.add("\"negative\": what was read back or asked for is not so; heard, nothing to fly");
+        }
         InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
         List<InstructionContext> said =
                 Replaced.without(notTakenBack(clearance.instruction(), source, notes), source, notes);

@@ -11,6 +11,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BoundContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossLimitContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NotBoundContext;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
@@ -18,12 +19,16 @@ import org.jspecify.annotations.Nullable;
 /** Crossings: where, and at what altitude, time and speed (FAA Order JO 7110.65, 4-5-7, 5-7-2). */
 record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
 
-    /** Everything that is said of one crossing, in the order said. */
-    List<Instruction> cross(CrossContext spoken) throws ClearanceException {
-        Place place = place(spoken.crossPlace());
+    /**
+     * Everything that is said of one crossing, in the order said.
+     *
+     * @param it the fix that the words before it lead to
+     */
+    List<Instruction> cross(CrossContext spoken, Optional<Waypoint> it) throws ClearanceException {
+        Place place = place(spoken, spoken.crossPlace(), it);
         List<Instruction> read = new ArrayList<>();
         if (spoken.altitude() != null) {
-            level(place, spoken, spoken.altitude(), spoken.bound(), spoken.MAINTAIN() != null, read);
+            level(place, spoken, spoken.altitude(), bound(spoken.bound()), spoken.MAINTAIN() != null, read);
         }
         for (CrossLimitContext limit : spoken.crossLimit()) {
             limit(place, limit, read);
@@ -42,7 +47,14 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         }
     }
 
-    private Place place(CrossPlaceContext spoken) throws ClearanceException {
+    /** Where it is; the fix that is led to where that is not said, or is "it". */
+    private Place place(CrossContext all, @Nullable CrossPlaceContext spoken, Optional<Waypoint> it)
+            throws ClearanceException {
+        if (spoken == null || spoken.IT() != null) {
+            Waypoint fix =
+                    it.orElseThrow(() -> source.notUnderstood(all, "no fix is said before it: name the one to cross"));
+            return new Place(Optional.of(fix), Optional.empty(), Optional.empty());
+        }
         Optional<When> other = whens.crossed(spoken);
         if (other.isPresent()) {
             return new Place(Optional.empty(), Optional.empty(), other);
@@ -96,7 +108,7 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
                     place,
                     limit,
                     limit.altitude(0),
-                    limit.bound(),
+                    limit.notBound() != null ? bound(limit.notBound()) : bound(limit.bound()),
                     !limit.MAINTAIN().isEmpty(),
                     into);
         }
@@ -106,11 +118,11 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
             Place place,
             ParserRuleContext all,
             AltitudeContext altitude,
-            @Nullable BoundContext bound,
+            Bound bound,
             boolean maintain,
             List<Instruction> into)
             throws ClearanceException {
-        if (bound != null && maintain) {
+        if (bound != Bound.AT && maintain) {
             throw source.notUnderstood(all, "one limit only: at, at or above, at or below, or at and maintain");
         }
         double feet = quantities.altitudeFt(altitude);
@@ -118,7 +130,7 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         if (plain && feet < 2400 && feet % 100 != 0 && feet % 100 < 60) {
             throw source.notUnderstood(altitude, "feet or a time? say feet behind it, or time before it");
         }
-        into.add(place.level(feet, Quantities.isLevel(altitude), bound(bound)));
+        into.add(place.level(feet, Quantities.isLevel(altitude), bound));
         if (maintain) {
             into.add(new Instruction.Maintain(feet, false).asLevel(Quantities.isLevel(altitude)));
         }
@@ -153,5 +165,10 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
             return Bound.AT;
         }
         return spoken.ABOVE() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
+    }
+
+    /** "Not below". */
+    static Bound bound(NotBoundContext spoken) {
+        return spoken.BELOW() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
     }
 }

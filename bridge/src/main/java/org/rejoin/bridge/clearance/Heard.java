@@ -22,7 +22,8 @@ final class Heard {
                     + "DIRECT PROCEED CLEARED RESUME REST CHANGE CANCEL DISREGARD EXPECT AS WHEN AFTER AMEND REPORT "
                     + "REROUTED REJOIN HALT OFFSET CORRECTION CRUISE ANTICIPATE QNH ALTIMETER RADAR_CONTACT RADAR_ENDED "
                     + "ROGER WAKE CONTACT DELAY_EXPECTED ASIDE DEVIATE READY_TO_COPY READ_BACK SAY_AGAIN IF_ABLE NOT_OURS "
-                    + "STRANGE EFC VECTOR FOLLOW CONTINUE REASON PILOTS THEN DO ADVISED");
+                    + "STRANGE EFC VECTOR FOLLOW CONTINUE REASON PILOTS THEN DO ADVISED "
+                    + "SET_COURSE ROLL_OUT");
 
     /** A report ends where one of these begins; what is behind a participle or "to" is of the report. */
     private static final Set<Integer> OF_A_REPORT = Vocabulary.types("SPEED HEADING");

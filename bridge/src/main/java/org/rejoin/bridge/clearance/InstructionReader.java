@@ -27,9 +27,12 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnLineContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OntoContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PresentHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.TurnOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -230,6 +233,12 @@ final class InstructionReader {
     }
 
     private When when(AfterContext after) throws ClearanceException {
+        if (after.MILE() != null || after.MINUTE() != null) {
+            throw source.notUnderstood(
+                    after,
+                    "miles or minutes from now are not followed here: say the place or the time of day, or give the rest"
+                            + " when it is time");
+        }
         if (after.altitude() != null) {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()), Quantities.isLevel(after.altitude()));
         }
@@ -396,6 +405,9 @@ final class InstructionReader {
                     + places.waypoint(spoken.place()).ident() + " is on the chart; nothing to fly");
         } else if (spoken.RADAR_CONTACT() != null
                 || spoken.ROGER() != null
+                || spoken.APPROVED() != null
+                || spoken.VECTOR() != null
+                || spoken.REQUESTED() != null
                 || spoken.WAKE() != null
                 || spoken.CONTACT() != null
                 || spoken.traffic() != null
@@ -416,18 +428,22 @@ final class InstructionReader {
         if (part.heading() != null) {
             read.add(heading(part.heading()));
             ending(part.heading().ending(), Noted.Until.What.HEADING);
+            onto(part.heading().onto());
         } else if (part.turnBy() != null) {
             read.add(new Instruction.TurnBy(
                     quantities.turn(part.turnBy().number()),
                     LateralReader.side(part.turnBy().side())));
         } else if (part.presentHeading() != null) {
-            read.add(new Instruction.FlyPresentHeading());
+            read.add(presentHeading(part.presentHeading()));
             ending(part.presentHeading().ending(), Noted.Until.What.HEADING);
+            onto(part.presentHeading().onto());
         } else if (part.runwayHeading() != null) {
             read.add(new Instruction.FlyRunwayHeading());
         } else if (part.intercept() != null) {
+            turnOn(part);
             lateral.intercept(part.intercept());
         } else if (part.arc() != null) {
+            turnOn(part);
             read.addAll(lines.arcAndOn(
                     part.arc().arcBody(),
                     part.arc().arcWay() == null ? List.of() : List.of(part.arc().arcWay())));
@@ -439,6 +455,7 @@ final class InstructionReader {
         } else if (part.vectorTo() != null) {
             read.add(lateral.vectorTo(part.vectorTo()));
         } else if (part.join() != null) {
+            turnOn(part);
             lateral.join(part.join(), correction != null);
         } else if (part.direct() != null) {
             lateral.direct(part.direct(), correction != null);
@@ -446,6 +463,9 @@ final class InstructionReader {
             read.add(new Instruction.ClearedTo(lateral.limit(part.clearedTo())));
         } else if (part.onward() != null) {
             whenOn(part.onward());
+            if (part.onward().place() != null) {
+                lateral.rejoin(part.onward().place());
+            }
             read.add(new Instruction.Onward(onward(part.onward())));
         } else if (part.change() != null) {
             if (part.change().EXCEPT() != null) {
@@ -458,7 +478,11 @@ final class InstructionReader {
         } else if (part.speed() != null) {
             read.addAll(speeds.speed(part.speed()));
         } else if (part.cross() != null) {
-            read.addAll(crossings.cross(part.cross()));
+            read.addAll(crossings.cross(part.cross(), lateral.leadsTo()));
+        } else if (part.hold() != null && part.hold().SHORT() != null) {
+            throw source.notUnderstood(
+                    part,
+                    "said to an aircraft on the ground; in the air it is \"hold at\" a fix, or a clearance limit");
         } else if (part.hold() != null && part.hold().POSITION() != null) {
             throw source.notUnderstood(part, "a hold needs a fix, and the line to hold on: name them");
         } else if (part.hold() != null) {
@@ -521,6 +545,45 @@ final class InstructionReader {
             whole.untilEstablished();
         } else if (spoken != null) {
             read.add(new Noted.Until(what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
+        }
+    }
+
+    /** "Fly present heading 110": its figures are what counts. */
+    private Instruction presentHeading(PresentHeadingContext spoken) throws ClearanceException {
+        if (spoken.degrees() == null) {
+            return new Instruction.FlyPresentHeading();
+        }
+        notes.add("\"" + source.words(spoken) + "\": the heading said is taken; if you are on another, ask");
+        return new Instruction.FlyHeading(
+                new MagneticDirection(quantities.heading(spoken.degrees())), Instruction.TurnDirection.SHORTEST);
+    }
+
+    /** "Fly heading 110 to V40". */
+    private void onto(@Nullable OntoContext spoken) throws ClearanceException {
+        if (spoken != null) {
+            read.add(
+                    spoken.airway() != null
+                            ? new Instruction.InterceptAirway(places.airway(spoken.airway()))
+                            : spoken.radial() != null
+                                    ? lines.radial(spoken.radial())
+                                    : lines.bearing(spoken.bearing()));
+        }
+    }
+
+    /** "Fly heading 110, turn left to intercept V40": the turn where V40 is met; without a heading nothing leads to it. */
+    private void turnOn(InstructionContext part) throws ClearanceException {
+        for (ParseTree child : Trees.getDescendants(part)) {
+            if (child instanceof TurnOnContext turn) {
+                String side = Phraseology.turn(LateralReader.side(turn.side()));
+                if (read.stream().noneMatch(Instruction.Heading.class::isInstance)) {
+                    throw source.notUnderstood(
+                            part,
+                            "on which heading? say \"turn " + side
+                                    + " heading\" and its figures before it; \"intercept\" or \"join\" alone leaves it to you");
+                }
+                notes.add("\"turn " + side
+                        + "\": taken for the turn where the line is met; if that is to the other side, ask");
+            }
         }
     }
 

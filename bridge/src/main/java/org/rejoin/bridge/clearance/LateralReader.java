@@ -20,6 +20,8 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherFixCon
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnWayContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
@@ -213,11 +215,7 @@ final class LateralReader {
             Optional<Waypoint> fix =
                     spoken.lineUntil() == null && spoken.lineEnd() == null ? viaFix(spoken, line) : Optional.empty();
             if (fix.isPresent()) {
-                read.set(
-                        read.size() - 1,
-                        fix.get().equals(line.station())
-                                ? line.flown(Sense.INBOUND)
-                                : line.leftAt(new Instruction.Until.AtFix(fix.get())));
+                read.set(read.size() - 1, wayThere(line, fix.get()));
                 return;
             }
             read.add(
@@ -274,6 +272,44 @@ final class LateralReader {
         int from = read.size();
         read.addAll(directs(spoken));
         first(spoken, from, spoken.VIA() != null && straightOn.isEmpty(), corrects);
+        if (spoken.onWay() != null) {
+            onWay(spoken.onWay());
+        }
+    }
+
+    /** "Proceed to PRION on the PTL 066 radial", "on V40": the way to PRION (FAA Order JO 7110.65, 4-4-1). */
+    private void onWay(OnWayContext spoken) throws ClearanceException {
+        int last = read.size() - 1;
+        Instruction.Direct direct = (Instruction.Direct) read.get(last);
+        if (direct.turn() != TurnDirection.SHORTEST) {
+            throw source.notUnderstood(spoken, "a turn is said for direct: say the heading that leads to the line");
+        }
+        if (spoken.airway() != null) {
+            String airway = places.airway(spoken.airway());
+            if (!places.passes(airway, direct.to())) {
+                throw source.notUnderstood(
+                        spoken, airway + " does not pass " + direct.to().ident());
+            }
+            read.set(
+                    last,
+                    new Instruction.JoinAirway(
+                            airway, Optional.empty(), Optional.of(direct.to()), Optional.empty(), Optional.empty()));
+            return;
+        }
+        read.set(last, wayThere(lines.radial(spoken.radial()), direct.to()));
+    }
+
+    /** A line as the way to a fix: inbound to its station, else as far as the fix. */
+    private static Instruction.StationLine wayThere(Instruction.StationLine line, Waypoint fix) {
+        return fix.equals(line.station()) ? line.flown(Sense.INBOUND) : line.leftAt(new Instruction.Until.AtFix(fix));
+    }
+
+    /** "Rejoin the flight planned route at PRION": by way of PRION. */
+    void rejoin(PlaceContext place) throws ClearanceException {
+        Instruction.Direct direct = new Instruction.Direct(places.waypoint(place), false, TurnDirection.SHORTEST);
+        if (!leadsTo().equals(Optional.of(direct.to()))) {
+            read.add(direct);
+        }
     }
 
     /**
@@ -322,7 +358,9 @@ final class LateralReader {
                     fix,
                     quantities.altitudeFt(along.joinBound().altitude()),
                     Quantities.isLevel(along.joinBound().altitude()),
-                    CrossReader.bound(along.joinBound().bound()),
+                    along.joinBound().notBound() != null
+                            ? CrossReader.bound(along.joinBound().notBound())
+                            : CrossReader.bound(along.joinBound().bound()),
                     Optional.empty()));
         }
         if (along.plainLevel() != null) {
@@ -365,6 +403,11 @@ final class LateralReader {
             at = Optional.of(places.waypointOn(airway, along.awayFrom().place()));
             away = Optional.of(away(along.awayFrom()));
         } else if (!along.AT().isEmpty()) {
+            if (along.AFTER() != null) {
+                throw source.notUnderstood(
+                        along,
+                        "where it is joined is left open: say \"at\" the fix, or a heading that meets it beyond");
+            }
             at = Optional.of(places.waypointOn(airway, along.place(place++)));
         }
         if (along.TO() != null) {

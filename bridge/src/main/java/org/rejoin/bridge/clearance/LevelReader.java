@@ -32,7 +32,12 @@ record LevelReader(
         if (spoken.PRESENT() != null) {
             throw source.notUnderstood(spoken, "which it is is not said: say it in figures, \"maintain 6000\"");
         }
-        if (spoken.AT() != null || spoken.OR() != null) {
+        if (spoken.DO() != null) {
+            throw source.notUnderstood(
+                    spoken,
+                    "a limit beside the altitude is not followed here: say the altitude, or the fix to cross at it");
+        }
+        if (spoken.AT() != null || spoken.bound() != null || spoken.notBound() != null) {
             return atLeast(spoken);
         }
         if (spoken.VIA() != null && spoken.radial() == null) {
@@ -45,7 +50,7 @@ record LevelReader(
             return List.of(block(spoken, vertical(spoken.levelVerb())));
         }
         if (spoken.BETWEEN() != null) {
-            return List.of(block(spoken, Vertical.CLIMB));
+            return List.of(block(spoken, spoken.CLIMB() == null ? Vertical.UNSAID : Vertical.CLIMB));
         }
         if (spoken.CRUISE() != null) {
             return List.of(new Noted.Cruise(
@@ -59,6 +64,12 @@ record LevelReader(
 
     /** "Maintain at or above 7000 until PRION, then 9000". */
     private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
+        boolean highest = (spoken.notBound() != null && spoken.notBound().ABOVE() != null)
+                || (spoken.bound() != null && spoken.bound().BELOW() != null);
+        if (highest) {
+            throw source.notUnderstood(
+                    spoken, "a highest altitude alone is not understood: say the one to maintain, or a block");
+        }
         List<Instruction> read = new ArrayList<>();
         read.add(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0)), Quantities.isLevel(spoken.altitude(0))));
         if (!spoken.until().isEmpty()) {
@@ -106,8 +117,9 @@ record LevelReader(
 
     /** "Descend at pilot's discretion, cross FUL at 6000, maintain 4000"; "climb via the PTL 066 radial, maintain 9000". */
     private List<Instruction> interrupted(LevelContext spoken) throws ClearanceException {
-        List<Instruction> between =
-                spoken.radial() != null ? List.of(lines.radial(spoken.radial())) : crossings.cross(spoken.cross());
+        List<Instruction> between = spoken.radial() != null
+                ? List.of(lines.radial(spoken.radial()))
+                : crossings.cross(spoken.cross(), Optional.empty());
         Begin begin = spoken.begin().isEmpty() ? Begin.NOW : when(spoken.begin(0));
         Maintain said = new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),

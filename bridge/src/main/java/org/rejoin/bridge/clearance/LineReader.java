@@ -192,6 +192,10 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
     }
 
     private Instruction.Until until(LineUntilContext spoken, Station own) throws ClearanceException {
+        if (spoken.FOR() != null) {
+            throw source.notUnderstood(
+                    spoken, "from where on is not followed here: say \"until\" and the miles by the DME, or a fix");
+        }
         return spoken.lineEnd() != null
                 ? until(spoken.lineEnd(), Optional.of(own))
                 : at(spoken, own, quantities.distanceNm(spoken.number()));

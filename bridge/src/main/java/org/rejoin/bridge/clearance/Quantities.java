@@ -40,6 +40,12 @@ record Quantities(Source source, List<String> notes) {
         if (number.digits().length() > 3 || number.value() > 360) {
             throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
         }
+        if (number.digits().length() == 2 && number.value() < 10) {
+            throw source.notUnderstood(
+                    spoken,
+                    "a " + what + " has three figures: " + Angles.figures(number.value()) + " or "
+                            + Angles.figures(10 * number.value()) + "?");
+        }
         if (number.digits().length() < 3) {
             notes.add(what + " " + source.words(spoken) + " read as " + Angles.figures(number.value()));
         }
@@ -210,7 +216,9 @@ record Quantities(Source source, List<String> notes) {
             throw source.notUnderstood(
                     spoken,
                     "a time has four figures, 0000 to 2359"
-                            + (altitude ? "; of an altitude say \"maintain\", or \"cross\" a fix \"at\" it" : ""));
+                            + (altitude
+                                    ? "; of an altitude say \"passing\" or \"maintain\", or \"cross\" a fix \"at\" it"
+                                    : ""));
         }
         return digits;
     }

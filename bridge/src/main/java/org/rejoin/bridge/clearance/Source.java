@@ -31,7 +31,7 @@ record Source(String text) {
     /** Whether a part follows what stands before it with nothing between: no comma, no "then". */
     boolean follows(ParserRuleContext part) {
         return text.substring(0, column(part.getStart()))
-                .matches("(?is).*[\\p{L}0-9]\\s+(?<!\\b(then|thence|and)\\s{1,9})");
+                .matches("(?is).*[\\p{L}0-9]\\s+(?<!\\b(then|thence|thereafter|after that|and)\\s{1,9})");
     }
 
     /** A reason that points at a part. */

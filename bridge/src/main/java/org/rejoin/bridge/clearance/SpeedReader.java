@@ -74,7 +74,8 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
                 || ((spoken.REDUCE() != null || spoken.INCREASE() != null)
                         && spoken.KNOTS() != null
                         && spoken.TO() == null
-                        && quantities.number(spoken.number()).value() < MOST_CHANGE_KT);
+                        && spoken.speedBound() == null
+                        && quantities.number(spoken.number()).value() <= MOST_CHANGE_KT);
     }
 
     private boolean extreme(SpeedContext spoken) throws ClearanceException {

@@ -93,16 +93,38 @@ final class WholeClearance {
         later.add(new Later(first, read.size(), when, spoken, false));
     }
 
-    /** "Cross PRION at 8000, then direct FUL": what leads on behind a crossing begins where it is crossed. */
-    void thenOn(InstructionContext part) {
+    /** "Cross PRION at 8000, then direct FUL", "direct PRION, then heading 180": the way on begins over the fix. */
+    void thenOn(InstructionContext part) throws ClearanceException {
         int last = read.size() - 1;
         while (last >= 0 && read.get(last) instanceof Instruction.Maintain) {
             last--;
         }
-        if (last >= 0 && isWay(part)) {
-            InTurn.crossed(read.get(last))
-                    .ifPresent(crossed -> later.add(new Later(read.size(), -1, crossed.where(), part, false)));
+        if (last < 0 || !isWay(part)) {
+            return;
         }
+        Optional<When> there = InTurn.crossed(read.get(last)).map(InTurn.Crossed::where);
+        boolean vector = part.heading() != null || part.turnBy() != null || part.presentHeading() != null;
+        if (vector
+                && last == read.size() - 1
+                && InstructionReader.joined(read.get(last)).isPresent()) {
+            throw source.notUnderstood(
+                    part,
+                    "before the line is joined, or from where on? to be flown first it stands first; later it is \"after\""
+                            + " a fix");
+        }
+        boolean turns = part.heading() != null && last == read.size() - 1;
+        if (there.isEmpty() && turns) {
+            there = end(read.get(last)).map(fix -> new When.AtLine(new Instruction.Until.AtFix(fix)));
+        }
+        there.ifPresent(where -> later.add(new Later(read.size(), -1, where, part, false)));
+    }
+
+    /** The fix to which an instruction leads at once. */
+    private static Optional<Waypoint> end(Instruction said) {
+        if (said instanceof Instruction.Direct direct && !direct.whenAble()) {
+            return Optional.of(direct.to());
+        }
+        return said instanceof Instruction.JoinAirway join ? join.to() : Optional.empty();
     }
 
     private static boolean isWay(InstructionContext part) {
@@ -110,7 +132,8 @@ final class WholeClearance {
                 || part.join() != null
                 || part.intercept() != null
                 || part.heading() != null
-                || part.turnBy() != null;
+                || part.turnBy() != null
+                || part.presentHeading() != null;
     }
 
     /** A part begins, with what stands before it. */
@@ -281,7 +304,8 @@ final class WholeClearance {
     /** "Climb and maintain 9000, then direct FUL": a way is not begun by an altitude or a speed that is reached. */
     private void dueAtOnce(int at) {
         Instruction before = read.get(at - 1);
-        boolean limitsAlone = read.subList(0, at).stream().allMatch(Instruction.Assignment.class::isInstance);
+        boolean limitsAlone = read.subList(0, at).stream()
+                .allMatch(each -> each instanceof Instruction.Assignment || each instanceof Instruction.Heading);
         boolean crossedFirst = later.stream().anyMatch(each -> each.first() == at);
         if (limitsAlone && !crossedFirst && isLimit(before) && at < read.size()) {
             thenIsNow(read.get(at));
@@ -388,6 +412,19 @@ final class WholeClearance {
                     next instanceof Noted.After after ? after.then().get(0) : next);
         }
         if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
+            return;
+        }
+        // "At PRION, descend and maintain 5000 and proceed direct FUL": the altitude begins there, and so does the way.
+        List<Instruction> way = tail.subList(leadingLimits(tail), tail.size());
+        if (each.end() < 0
+                && !way.isEmpty()
+                && way.size() < tail.size()
+                && (way.stream().allMatch(Instruction.Onward.class::isInstance)
+                        || each.fix().filter(fix -> departs(fix, way)).isPresent())) {
+            List<Instruction> limits = tail.subList(0, leadingLimits(tail));
+            Noted there = new Noted.After(each.when(), limits, false);
+            limits.clear();
+            read.add(each.first(), there);
             return;
         }
         Noted after = new Noted.After(each.when(), tail, false);

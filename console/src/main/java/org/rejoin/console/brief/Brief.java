@@ -2,7 +2,7 @@ package org.rejoin.console.brief;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
+import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
@@ -54,7 +54,7 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
      * Reads and works out a clearance with an altitude given beside its words.
      *
      * @param clearanceText ATC's words
-     * @param assignedFt altitude assigned beside the words, feet above mean sea level; empty where none is
+     * @param assigned altitude assigned beside the words; empty where none is
      * @param assumed what the caller took for granted, one sentence each
      * @throws ClearanceException if route or clearance cannot be read or worked out
      */
@@ -62,12 +62,13 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
             Chart chart,
             String filedText,
             String clearanceText,
-            OptionalDouble assignedFt,
+            Optional<Instruction.Maintain> assigned,
             Situation situation,
             List<String> assumed)
             throws ClearanceException {
         FiledRoute filed = FiledRouteReader.read(filedText, chart);
-        Clearance clearance = ClearanceReader.read(clearanceText, chart, filed).withAltitude(assignedFt);
+        Clearance said = ClearanceReader.read(clearanceText, chart, filed);
+        Clearance clearance = assigned.map(said::withAltitude).orElse(said);
         AmendedRoute route = RouteAmender.amend(chart, filed, clearance, situation);
         List<String> notes = new ArrayList<>(filed.notes());
         notes.addAll(clearance.notes());

@@ -18,6 +18,7 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -164,7 +165,7 @@ final class BriefCommand extends AnyCommand.Verbose {
                     Clearance.HIGHEST_FT));
         }
         try {
-            Brief brief = Brief.of(read.chart(), filed, clearance, assigned, situation, assumed);
+            Brief brief = Brief.of(read.chart(), filed, clearance, asSaid(assigned), situation, assumed);
             if (svg != null) {
                 OutputFile.write("--svg", svg, BriefDrawing.svg(brief, Rejoin.CAUTION));
             }
@@ -296,6 +297,21 @@ final class BriefCommand extends AnyCommand.Verbose {
             throw outside(name, fpm, "50 to 20000 feet a minute");
         }
         return OptionalDouble.of(fpm);
+    }
+
+    /** What was typed as a flight level is one. */
+    private Optional<Instruction.Maintain> asSaid(OptionalDouble assignedFt) {
+        boolean level = assignAltitude != null
+                && assignAltitude.trim().toUpperCase(Locale.ROOT).startsWith("FL");
+        return assignedFt.stream()
+                .mapToObj(feet -> new Instruction.Maintain(
+                        feet,
+                        level,
+                        false,
+                        Instruction.Maintain.Vertical.UNSAID,
+                        Instruction.Maintain.Begin.NOW,
+                        Optional.empty()))
+                .findFirst();
     }
 
     /** Feet, or a flight level. */

@@ -56,7 +56,7 @@ class SouthernBriefTest {
                 Optional.of(new MagneticDirection(60)),
                 Wind.CALM,
                 LocalDate.of(2026, 6, 1));
-        return Brief.of(chart, "WIL DCT TAR V9 OKA", clearance, OptionalDouble.empty(), situation, List.of());
+        return Brief.of(chart, "WIL DCT TAR V9 OKA", clearance, Optional.empty(), situation, List.of());
     }
 
     static String text(Brief brief) {

@@ -145,6 +145,19 @@ final class BriefCommandTest extends CommandsInTurn {
         assertThat(brief("AAA V31 BBB", "direct BBB, climb and maintain 11000", "37.9,-55.2"))
                 .isZero();
         assertThat(out).contains("climb and maintain 11000 ft").doesNotContain("FL110");
+        assertThat(brief("AAA V31 BBB", "direct BBB", "37.9,-55.2", "--assign-altitude=FL80"))
+                .isZero();
+        assertThat(out)
+                .contains("Clearance: direct BBB, maintain FL080", "Altitude     maintain FL080")
+                .doesNotContain("8000");
+        assertThat(brief("AAA V31 BBB", "direct BBB", "37.9,-55.2", "--assign-altitude=8000"))
+                .isZero();
+        assertThat(out)
+                .contains("direct BBB, maintain 8000", "maintain 8000 ft")
+                .doesNotContain("FL080");
+        assertThat(brief("AAA V31 BBB", "direct BBB", "37.9,-55.2", "--assign-altitude=20000"))
+                .isZero();
+        assertThat(out).contains("direct BBB, maintain FL200");
     }
 
     @Test

@@ -364,7 +364,7 @@ class MannersTest {
                 lesson.chart(),
                 lesson.filed().text(),
                 lesson.amendments().get(0).say(),
-                OptionalDouble.empty(),
+                Optional.empty(),
                 situation,
                 List.of());
         assertThat(BriefText.lines(brief, true, width).stream().filter(line -> !line.matches("  [A-Z]{2}  .*")))

@@ -17,7 +17,7 @@ options { caseInsensitive = true; }
 tokens { NAME, HEARD }
 
 // Several instructions in a row, with the callsign in front or not.
-clearance : (callsign COMMA* (unit COMMA*)?)? link* instruction (link* instruction)* STOP* EOF ;
+clearance : (callsign COMMA* (unit COMMA*)?)? NEGATIVE? link* instruction (link* instruction)* STOP* EOF ;
 
 link : COMMA | STOP | THEN | AND ;
 
@@ -49,11 +49,12 @@ filler
     : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
     | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
-    | CORRECTION | REROUTED
+    | CORRECTION | REROUTED | REQUEST? ARE? APPROVED (AS REQUESTED)? | AS REQUESTED
+    | (FOR | CLEARED? VIA)? VECTOR
     | DELAY_EXPECTED | ANTICIPATE expectWord+
     | HASTE (IN? THE? (CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | HASTE THROUGH altitude
-    | QNH setting | (THE? namedPlace | THE)? ALTIMETER setting
+    | ON? QNH setting | (THE? namedPlace | THE)? ALTIMETER setting
     | RADAR_ENDED | REASON NO nameWord+
     | RADAR_CONTACT (COMMA? number MILE compass (OF | FROM) THE? place)? | ROGER | WAKE
     | CONTACT (nameWord | APPROACH | CENTER)* HASTE? (ON | AT)? frequency
@@ -79,7 +80,7 @@ frequency : DECIMAL | number (POINT number)? ;
 // AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
 // ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
 after
-    : AFTER (PASS | CROSS | REACH)? when | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | AT (TIME? number | THE? lineEnd) ;
+    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | AT (TIME? number | THE? lineEnd) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -97,10 +98,13 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
 heading
-    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO)? HEADING | STEER HEADING?) degrees haste? reason? ending?
-    | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason? ending?
-    | TURN side haste? TO? number haste? reason? ending?
+    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO | ONTO)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
+    | (HALT TURN COMMA? | ROLL_OUT ON?) (FLY | CONTINUE)? HEADING degrees reason? ending?
+    | (TURN side | side TURN?) haste? (TO | ONTO)? number haste? reason? (ending | onto)?
     ;
+
+// TO V40: onto it
+onto : TO (airway | radial | bearing) ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
 ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established | COMMA? FOR number (MILE | MINUTE) ;
@@ -108,7 +112,7 @@ ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established |
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
 turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
 
-presentHeading : (FLY | CONTINUE ON? | MAINTAIN) YOUR? PRESENT HEADING reason? ending? ;
+presentHeading : (FLY | CONTINUE ON? | MAINTAIN)? YOUR? PRESENT HEADING degrees? reason? (ending | onto)? ;
 
 runwayHeading : (FLY | CONTINUE | MAINTAIN) RUNWAY HEADING reason? ;
 
@@ -124,8 +128,8 @@ side : LEFT | RIGHT ;
 // INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2);
 // DIRECT AAA, THEN THE AAA 078 RADIAL OUTBOUND
 intercept
-    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK)? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
-    | (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY | turnOn ONTO)? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
     | toIntercept airway along
     ;
 
@@ -133,7 +137,7 @@ intercept
 sameStation : THE? number DEGREES? (RADIAL | BEARING) sense? ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
-lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
+lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME) | FOR number (MILE | MINUTE)) ;
 
 lineEnd
     : THE? place? number RADIAL (OF THE? place)?
@@ -148,9 +152,9 @@ lineEnd
 // INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
 arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE?) arcBody ;
 
-arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) CROSS? | DEPART THE? ARC AT) lineEnd (COMMA? (INBOUND | OUTBOUND) place?)?)? ;
+arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) CROSS? | DEPART THE? ARC AT) lineEnd (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) place?)?)? ;
 
-arcLead : toIntercept | JOIN | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
+arcLead : toIntercept | toJoin | turnOn ONTO | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
 
 arcName
     : place number MILE? DME? ARC
@@ -161,9 +165,16 @@ arcName
 
 arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
-toIntercept : ((FOR | VIA)? VECTOR)? TO? INTERCEPT (AND (TRACK | FOLLOW))? | UNTIL INTERCEPT | UNTIL established ON ;
+toIntercept
+    : ((FOR | VIA)? VECTOR | turnOn)? TO? INTERCEPT (AND (TRACK | FOLLOW | FLY | JOIN | PROCEED VIA))?
+    | UNTIL INTERCEPT
+    | UNTIL established ON
+    ;
 
-toJoin : ((FOR | VIA)? VECTOR)? TO? (JOIN | REJOIN) ;
+toJoin : ((FOR | VIA)? VECTOR | turnOn)? TO? (JOIN | REJOIN) (AND (TRACK | FOLLOW | FLY | PROCEED VIA))? ;
+
+// TURN LEFT (TO INTERCEPT V40), of a heading said before it
+turnOn : (TURN side | side TURN) haste? (COMMA | AND)? ;
 
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
 vectorTo : (FOR | CLEARED? VIA)? VECTOR (TO | FOR)? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
@@ -189,7 +200,7 @@ bearing
     ;
 
 // OUTBOUND; TRACK IT INBOUND; AND PROCEED INBOUND
-sense : (COMMA | COMMA? (AND | THEN)? (TRACK | PROCEED | FLY) IT?)? (INBOUND | OUTBOUND) ;
+sense : (COMMA | COMMA? (AND | THEN) | COMMA? (AND | THEN)? (TRACK | PROCEED | FLY) IT?)? (INBOUND | OUTBOUND) ;
 
 // VICTOR THIRTY-ONE, V31, V-31, J FIVE THIRTY-THREE, UB10 (2-5-1; group form AIM 4-2-8)
 airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
@@ -197,13 +208,13 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | UNTIL JOIN | FOLLOW | RESUME)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | turnOn ONTO | UNTIL JOIN | FOLLOW | RESUME)? airway along ;
 
-along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | COMMA? namedPlace)?
+along : COMPASS_BOUND? (AT (OR AFTER)? THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (INBOUND? TO THE? place | COMMA? namedPlace)?
       (COMMA? joinBound)? ;
 
 // AT OR ABOVE NINER THOUSAND, of the fix where an airway is joined
-joinBound : AT? bound altitude ;
+joinBound : (AT? bound | notBound) altitude ;
 
 // TEN MILES NORTH OF AAA
 awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
@@ -212,13 +223,17 @@ compass : COMPASS ;
 
 // WHEN ABLE, PROCEED DIRECT BBB; TURN LEFT DIRECT BBB; PRESENT POSITION DIRECT; PROCEED TO BBB (4-2-5 a3, 4-4-1 i)
 direct
-    : (whenAble COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED)?
+    : (whenAble COMMA?)? ((TURN? side | side TURN) haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED | SET_COURSE)?
       (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT TO? THE? (radialFix | place | DESTINATION)
-      whenAble? furtherFix*?
-    | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) DIRECT? whenAble?
+      (whenAble | onWay)? furtherFix*?
+    | (whenAble COMMA?)? ((TURN? side | side TURN) COMMA?)? (PROCEED TO | (RESUME YOUR?)? OWN? NAVIGATION TO | SET_COURSE (TO | FOR)?)
+      THE? (radialFix | place) DIRECT? (whenAble | onWay)?
     | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
     | (whenAble COMMA? (CLEARED | PROCEED)?)? VIA? DIRECT
     ;
+
+// PROCEED TO BBB ON THE AAA 078 RADIAL; ON V40: the way there
+onWay : ON (radial | airway) ;
 
 // DIRECT AAA, BBB: from fix to fix
 furtherFix : (COMMA THEN? | THEN) namedPlace ;
@@ -245,20 +260,21 @@ radialFix
 clearedTo
     : CLEARED TO THE? (radialFix | place)
     | CLEARED namedPlace VIA
-    | CLEARANCE LIMIT THE? place
+    | YOUR? CLEARANCE LIMIT ARE? THE? place
     ;
 
 // THEN AS FILED (4-3-3); RESUME OWN NAVIGATION (5-6-2); REST OF ROUTE UNCHANGED (4-2-5 a2); ON COURSE
 onward
     : (CLEARED | CONTINUE | PROCEED)? AS FILED
     | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
-    | (RESUME | REJOIN | CONTINUE) (YOUR? FLIGHT PLANNED | FILED) ROUTE
-    | RESUME YOUR? (OWN | NORMAL)? NAVIGATION whenOn?
+    | AS LAST? CLEARED
+    | (RESUME | REJOIN | CONTINUE) ((YOUR | THE)? FLIGHT PLANNED | THE? FILED) ROUTE (AT THE? place)?
+    | (RESUME YOUR? (OWN | NORMAL)? | OWN) NAVIGATION whenOn?
     | whenOn COMMA? RESUME YOUR? (OWN | NORMAL)? NAVIGATION
-    | REST OF (THE | YOUR)? (ROUTE | ROUTING | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED)
-    | (CLEARED | PROCEED)? ON COURSE
+    | REST OF (THE | YOUR)? (ROUTE | ROUTING | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED | AS LAST? CLEARED)
+    | (CLEARED | PROCEED | RESUME | CONTINUE)? ON COURSE
     | CLEARED? VIA? LAST ROUTING CLEARED
-    | REST AS FILED
+    | REST AS (FILED | CLEARED)
     ;
 
 // WHEN ESTABLISHED ON V31; AFTER INTERCEPTING V31
@@ -293,10 +309,11 @@ level
     | (CLIMB | DESCEND) VIA (airway | THE? place)
     | MAINTAIN YOUR? PRESENT (ALTITUDE | LEVEL)
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
-    | CRUISE CLIMB BETWEEN altitude AND altitude
+    | (CRUISE CLIMB | MAINTAIN) BETWEEN altitude AND altitude
     | CRUISE altitude
-    | MAINTAIN AT (LEAST | OR ABOVE) altitude (COMMA? until thenLevel*)?
-    | MAINTAIN altitude OR ABOVE (COMMA? until thenLevel*)?
+    | MAINTAIN (AT (LEAST | bound) | notBound) altitude (COMMA? until thenLevel*)?
+    | MAINTAIN altitude bound (COMMA? until thenLevel*)?
+    | DO NOT (CLIMB | DESCEND) (ABOVE | BELOW) altitude (COMMA? until)?
     ;
 
 // ..., THEN TEN THOUSAND UNTIL CCC
@@ -305,8 +322,8 @@ thenLevel : COMMA? THEN altitude (COMMA? until)? ;
 levelVerb
     : HASTE? (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
     | HASTE? MAINTAIN
-    | HALT (CLIMB | DESCENT | DESCEND) AT
-    | CONTINUE (CLIMB | DESCENT | DESCEND) TO?
+    | HALT YOUR? (CLIMB | DESCENT | DESCEND) AT
+    | CONTINUE YOUR? (CLIMB | DESCENT | DESCEND) TO?
     ;
 
 // AT PILOT'S DISCRETION; WHEN READY
@@ -338,23 +355,29 @@ altitude
     ;
 
 // CROSS ABCDE AT 6000; AT OR ABOVE 6000; AT 6000 OR ABOVE; AT AND MAINTAIN 6000
-cross : ((CLIMB | DESCEND) TO)? CROSS crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)* ;
+cross
+    : ((CLIMB | DESCEND)? TO)? (CROSS | PASS_AT) crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)*
+    | TO CROSS crossLimit (COMMA? crossLimit)*
+    ;
 
 // TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
-crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) ;
+crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) | IT ;
 
 crossLimit
-    : AND? AT? bound altitude
+    : AND? (AT? bound | notBound) altitude
     | AT (AND MAINTAIN)? altitude bound? (AND MAINTAIN)?
     | BETWEEN altitude AND altitude
     | AT TIME number
     | AT TIME? number OR (AFTER | BEFORE)
     | AT OR (AFTER | BEFORE) TIME? number
     | NOT BEFORE TIME? number
-    | (AT | AND AT?) number KNOTS speedBound?
+    | (AT | AND AT? | COMMA) number KNOTS speedBound?
     ;
 
 bound : OR (ABOVE | BELOW) ;
+
+// NOT BELOW, NO HIGHER THAN
+notBound : (NOT | NO) (ABOVE | BELOW) THAN? ;
 
 // ---- Speeds: 7110.65 5-7-2, 5-7-4 ----
 
@@ -364,6 +387,7 @@ speed
     | MAINTAIN? SPEED number KNOTS? speedBound? (speedUntil thenSpeed*)?
     | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound? (speedUntil thenSpeed*)?
     | (REDUCE | INCREASE) SPEED? BY number KNOTS?
+    | (REDUCE | INCREASE) number KNOTS speedBound?
     | DO NOT EXCEED number KNOTS speedUntil?
     | MAINTAIN PRESENT SPEED
     | RESUME (NORMAL | PUBLISHED) SPEED
@@ -413,11 +437,12 @@ speedBound : OR (GREATER | LESS) ;
 // HOLD WEST OF AAA ON THE 270 RADIAL, 1 MINUTE LEGS, LEFT TURNS, EXPECT FURTHER CLEARANCE 1530
 hold
     : HOLD (AT | OVER)? YOUR? PRESENT POSITION
+    | HOLD SHORT (OF THE? (RUNWAY | airway | place))?
     | HOLD AS PUBLISHED (AT | OVER) THE? (radialFix | place) (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD compass? ON THE? radialOf BETWEEN number AND number (MILE DME? | DME) (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD compass? ON THE? radialOf COMMA? AT THE? (DISTANCE number MILE? DME? | number MILE? DME FIX?)
       (COMMA? (holdOn | holdPart | holdLevel))*
-    | HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
+    | HOLD THERE? COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
       (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD awayFrom (COMMA? (holdOn | holdPart | holdLevel))*
     ;
@@ -466,7 +491,7 @@ reportWord
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT | VIA
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
-       | DELAY_EXPECTED | ASIDE | DEVIATE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
+       | DELAY_EXPECTED | ASIDE | DEVIATE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE | SET_COURSE | NEGATIVE | ROLL_OUT )
     ;
 
 // ---- Advance information: 7110.65 4-2-5, 5-6-2 ----
@@ -493,7 +518,7 @@ expectWord
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
-       | DELAY_EXPECTED | ASIDE | DEVIATE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
+       | DELAY_EXPECTED | ASIDE | DEVIATE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE | SET_COURSE | NEGATIVE | ROLL_OUT )
     ;
 
 // ---- Names and numbers ----
@@ -581,12 +606,12 @@ CANCELED : 'canceled' | 'cancelled' | 'deleted' ;
 CHANGE : 'change' ;
 CIRCUIT : 'circuit' | 'circuits' ;
 CLEARANCE : 'clearance' ;
-CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
+CLEARED : ('you' ([ ]+ 'are' | ['\u2019] 're') [ ]+ ('now' [ ]+)?)? ('cleared' | 'recleared' | 're-cleared') ;
 CLIMB : 'climb' | 'climbing' | 'up' ;
 CLOCKWISE : 'clockwise' ;
 COMPASS : DIRECTION ;
 COMPASS_BOUND : DIRECTION [ -]* 'bound' ;
-CONTINUE : 'continue' ;
+CONTINUE : 'continue' | 'stay' ;
 COUNTERCLOCKWISE : ('counter' | 'anti') [ -]? 'clockwise' ;
 CONTACT : 'contact' | 'monitor' ;
 CORRECTION : 'correction' ;
@@ -600,7 +625,7 @@ DESCEND : 'descend' | 'descending' | 'down' ;
 DESCENT : 'descent' ;
 DESTINATION : 'destination' ;
 DEVIATE : ('deviate' | 'deviation' | 'deviations') ([ ]+ 'up' [ ]+ 'to')? ;
-DIRECT : 'direct' ;
+DIRECT : ('go' [ ]+)? 'direct' ;
 DISCRETION : 'discretion' ;
 DISREGARD : 'disregard' ;
 DISTANCE : 'distance' ;
@@ -615,7 +640,7 @@ EXCEPT : 'except' ;
 EXPECT : 'expect' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' | ['\u2019] ;
-FILED : 'filed' ;
+FILED : 'filed' ([ ,]+ 'thereafter')? ;
 FIX : 'fix' | 'intersection' | 'waypoint' ;
 FL : 'fl' ;
 FLIGHT : 'flight' ;
@@ -630,9 +655,9 @@ HALT : 'stop' ;
 HAND : 'hand' ;
 HASTE : 'immediately' | 'now' | 'expedite' | 'expeditiously' | 'without' [ ]+ 'delay' | 'no' [ ]+ 'delay' ;
 HAVE : 'have' ;
-HEADING : 'heading' | 'hdg' ; // HDG: ICAO Doc 8400
+HEADING : (('assigned' | 'new') [ ]+)? ('heading' | 'hdg') ([ ]+ 'of')? ; // HDG: ICAO Doc 8400
 HEAVY : 'heavy' | 'super' ;
-HOLD : 'hold' | 'holding' ;
+HOLD : (('cleared' [ ]+ 'to' | ('join' | 'enter') [ ]+ 'the') [ ]+)? ('hold' | 'holding') ;
 IF_ABLE
     : 'if' [ ]+ ('able' | 'practical' | 'practicable' | 'possible' | 'feasible')
     | 'if' [ ]+ ('unable' | 'not' [ ]+ 'able') [, ]+ 'advise' | 'advise' [ ]+ 'if' [ ]+ ('unable' | 'not' [ ]+ 'able')
@@ -640,11 +665,11 @@ IF_ABLE
 IN : 'in' ;
 INBOUND : 'inbound' ;
 INCREASE : 'increase' | 'increasing' ;
-INTERCEPT : 'intercept' | 'intercepting' ;
+INTERCEPT : ('re' '-'?)? 'intercept' | 'intercepting' ;
 IT : 'it' ;
 JOIN : 'join' | 'joining' | 'enter' | 'entering' ;
 KNOTS : 'knots' | 'knot' ;
-LAST : 'last' | 'previous' ;
+LAST : 'last' | 'previous' | 'previously' ;
 LEAST : 'least' ;
 LEFT : 'left' ;
 LEG : 'leg' | 'legs' ;
@@ -652,12 +677,13 @@ LESS : 'less' ;
 LEVEL : 'level' ;
 LIMIT : 'limit' ;
 MAGNETIC : 'magnetic' ;
-MAINTAIN : 'maintain' | 'maintaining' ;
+MAINTAIN : 'maintain' | 'maintaining' | 'keep' ;
 MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
 MY : 'my' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' | 'beacon' ;
+NEGATIVE : 'negative' [ ]* [,.;:] ; // what was read back is wrong: the whole is said again
 NO : 'no' ;
 NORMAL : 'normal' ;
 NOT : 'not' ;
@@ -665,11 +691,13 @@ OCLOCK : 'o' ['\u2019]? 'clock' ;
 OF : 'of' | 'off' ([ ]+ 'of')? ;
 OFFSET : 'offset' ;
 ON : 'on' ;
+ONTO : 'onto' ;
 OR : 'or' ;
 OUTBOUND : 'outbound' ;
 OVER : 'over' ;
 OWN : 'own' ;
 PASS : 'passing' ;
+PASS_AT : 'pass' ;
 PATTERN : 'pattern' ;
 PER : 'per' ;
 PILOTS : 'pilot' ['\u2019]? 's'? | 'pilots' ['\u2019] ;
@@ -677,7 +705,7 @@ PLANNED : 'planned' | 'plan' ;
 POINT : 'point' | 'decimal' ;
 POSITION : 'position' ;
 PRESENT : 'present' ;
-PROCEED : 'proceed' ;
+PROCEED : 'proceed' | 'navigate' ;
 PUBLISHED : 'published' | 'charted' | 'depicted' ;
 QDM : 'qdm' ;
 QDR : 'qdr' ;
@@ -693,27 +721,34 @@ READY_TO_COPY : ('advise' [ ]+)? ('when' [ ]+)? 'ready' [ ]+ ('to' | 'for') [ ]+
 RECEIVING : 'receiving' ;
 REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
 REDUCE : 'reduce' | 'reducing' | 'slow' | 'slowing' ;
-REJOIN : 'rejoin' ;
+REJOIN : 're' '-'? 'join' ;
 REPORT : 'report' ;
-REROUTED : 'rerouted' | 're-routed' | 'reroute' ;
+REQUEST : 'request' ;
+REQUESTED : 'requested' ;
+REROUTED : 'rerouted' | 're-routed' | 'reroute' | 'change' [ ]+ 'of' [ ]+ ('route' | 'routing') ;
 REST : 'rest' | 'remainder' | 'balance' ;
 RESTRICTION : 'restriction' | 'restrictions' ;
 RESUME : 'resume' ;
 REVERSAL : 'reversal' ;
 RIGHT : 'right' ;
 ROGER : 'roger' ;
+ROLL_OUT : 'roll' [ ]+ 'out' ;
 ROUTE : 'route' ;
 ROUTING : 'routing' ;
 RUNWAY : 'runway' ;
 SAY_AGAIN : ('i' [ ]+)? 'say' [ ]+ 'again' ;
+SET_COURSE : 'set' [ ]+ 'course' ;
+SHORT : 'short' ;
 SIDE : 'side' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
 STEER : 'steer' | 'steering' ;
 SUITABLE : 'suitable' ;
+THAN : 'than' ;
 THAT : 'that' ;
 THE : 'the' ;
-THEN : 'then' | 'thence' ;
+THEN : 'then' | 'thence' | 'thereafter' | 'after' [ ]+ 'that' ;
+THERE : 'there' ;
 THROUGH : 'through' ;
 TIME : 'time' ;
 TO : 'to' ;
