@@ -69,7 +69,7 @@ public final class FootPoint {
 
     /**
      * Direction along the ground here of a vector that does not point straight up or down, clockwise from true north,
-     * [0, 360).
+     * [0, 360); 0 at a pole itself.
      */
     public double directionDeg(double vx, double vy, double vz) {
         // Both times the cosine of latitude, which the arc tangent does not see.
