@@ -104,7 +104,7 @@ final class FixMeasures {
             corner = corner(fix.ident()).orElse(null);
             arcOffNm = last != null && last.hasLine() && onArc(last, fix.ident()) ? Math.abs(last.crossTrackNm()) : 0;
             seekingNext = !holdsAt(fix.ident());
-            turnedShort = last != null && last.hasLine() ? turnedShort(last, fix.lateralNm()) : 0;
+            turnedShort = last != null && last.hasLine() ? turnedShort(last, flownS, fix.lateralNm()) : 0;
             leftSeverity = Math.max(leftSeverity, turnedShort);
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
             corner = corner == null ? corner(wrong.ident()).orElse(null) : corner;
@@ -157,14 +157,15 @@ final class FixMeasures {
     }
 
     /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
-    private double turnedShort(Point now, double besideNm) {
-        if (!route.turnsOntoHeadingAfter(now.legIndex())) {
+    private double turnedShort(Point last, double flownS, double besideNm) {
+        if (!route.turnsOntoHeadingAfter(last.legIndex())) {
             return 0;
         }
         // A set may have a scale as wide as the reach: then nobody who passed it was off it.
-        double roomNm = PASSING.reachNm() - now.fullScaleNm();
-        double beside = roomNm > 0 ? (besideNm - now.fullScaleNm()) / roomNm : 0;
-        return Math.min(1, Math.max(0, Math.max(shortNm(now) / LEFT_SHORT_NM, beside)));
+        double roomNm = PASSING.reachNm() - last.fullScaleNm();
+        double beside = roomNm > 0 ? (besideNm - last.fullScaleNm()) / roomNm : 0;
+        double shortNm = shortNm(last) - StepOn.alongNm(last, flownS);
+        return Math.min(1, Math.max(0, Math.max(shortNm / LEFT_SHORT_NM, beside)));
     }
 
     /** Whether it is the end of an arc that is being flown. */
