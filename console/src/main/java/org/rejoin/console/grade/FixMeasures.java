@@ -152,6 +152,8 @@ final class FixMeasures {
             }
         }
         left(before, now);
+        // Along the leg again he goes on beside it.
+        leftInside &= now.legIndex() != leftLeg || !along;
         cutCorner |= leftInside && now.legIndex() > leftLeg;
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
     }
