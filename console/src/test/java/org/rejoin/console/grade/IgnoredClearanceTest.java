@@ -216,9 +216,13 @@ class IgnoredClearanceTest {
 
     /** Right by 70 degrees was said; turned so far, and held for four minutes. */
     private static Flown turned(double deg) {
+        return turned(10, 70, deg);
+    }
+
+    private static Flown turned(double atS, double orderedDeg, double deg) {
         ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
-        List<AircraftState> states = flight.seconds(10).turn(deg).seconds(240).sample(2);
-        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) + 70, 360);
+        List<AircraftState> states = flight.seconds(atS).turn(deg).seconds(240).sample(2);
+        int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
         return Flown.fly(
                 states, List.of(Ocean.at(2, String.format(Locale.ROOT, "turn right heading %03d", heading), 6000)));
     }
@@ -240,6 +244,31 @@ class IgnoredClearanceTest {
         assertThat(turned(deg).faults())
                 .doesNotContain(FaultCode.HEADING_NOT_HELD)
                 .hasSize(1);
+    }
+
+    /** Turned past it he made the turn that was said, however far that was: the heading that he holds is as far off as it is. */
+    @ParameterizedTest
+    @ValueSource(doubles = {40, 70, 120})
+    void pastTheHeadingItIsNoTurnThatWasNotMade(double orderedDeg) {
+        for (double pastDeg : new double[] {25, 45}) {
+            Flown flown = turned(10, orderedDeg, orderedDeg + pastDeg);
+            assertThat(flown.grade().faults())
+                    .as("%s", flown.grade())
+                    .singleElement()
+                    .satisfies(fault -> assertThat(fault.text())
+                            .contains(String.format(
+                                    Locale.ROOT, "turned %.0f degrees past the assigned heading", pastDeg)));
+            assertThat(flown.score())
+                    .isCloseTo(turned(10, 70, 70 + pastDeg).score(), org.assertj.core.data.Offset.offset(0.3));
+        }
+    }
+
+    /** Begun 25 s late the old heading was held for a while, and is not the one held in place of the assigned one. */
+    @Test
+    void whoTurnsPastItLateTurnedPastItAllTheSame() {
+        assertThat(turned(27, 40, 85).grade().faults())
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.text()).contains("turned 45 degrees past the assigned heading"));
     }
 
     @ParameterizedTest
