@@ -718,9 +718,9 @@ final class AmendmentGrader {
         return wayNotDone() && route.courseLeg() < 0 && route.assignedHeading().isPresent() && !firstTurn.takenUp();
     }
 
-    /** Whether another heading was held in its place by who turned to it: he did not hold it, and did not ignore it. */
+    /** Whether another heading near it was held in its place: he did not hold it, and did not ignore it. */
     boolean otherHeading() {
-        return headingMissed() && firstTurn.turnedToOther();
+        return headingMissed() && firstTurn.heldOther();
     }
 
     /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */

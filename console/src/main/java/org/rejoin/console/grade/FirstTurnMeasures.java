@@ -137,9 +137,12 @@ final class FirstTurnMeasures {
         return Double.isFinite(heldPastDeg) && (heldPastDeg < heldDeg || heldDeg > firstOffDeg - BEGUN_DEG);
     }
 
-    /** Whether he came more than half of the way nearer, or not far past: another heading was held in place of the assigned one. */
-    boolean turnedToOther() {
-        return turnedPast() ? notMade() < 0.5 : offDeg() < firstOffDeg / 2;
+    /**
+     * Whether another heading was held in place of the assigned one: he came more than half of the way nearer, or not far past, or
+     * is within what is a fault of it.
+     */
+    boolean heldOther() {
+        return beyondHeldDeg() == 0 || (turnedPast() ? notMade() < 0.5 : offDeg() < firstOffDeg / 2);
     }
 
     /**
@@ -161,7 +164,7 @@ final class FirstTurnMeasures {
         }
         double all = Math.max(HELD_WITHIN_DEG, firstOffDeg - HELD_WITHIN_DEG);
         double linear = Math.min(1, beyondHeldDeg() / all);
-        return turnedToOther() ? linear : Math.max(linear, notMade());
+        return heldOther() ? linear : Math.max(linear, notMade());
     }
 
     private double beyondHeldDeg() {

@@ -1,6 +1,7 @@
 package org.rejoin.console.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Locale;
@@ -258,8 +259,29 @@ class IgnoredClearanceTest {
                     .satisfies(fault -> assertThat(fault.text())
                             .contains(String.format(
                                     Locale.ROOT, "turned %.0f degrees past the assigned heading", pastDeg)));
-            assertThat(flown.score())
-                    .isCloseTo(turned(10, 70, 70 + pastDeg).score(), org.assertj.core.data.Offset.offset(0.3));
+            assertThat(flown.score()).isCloseTo(turned(10, 70, 70 + pastDeg).score(), within(0.3));
+        }
+    }
+
+    /**
+     * "Fly heading 200" to who flies 190 and goes on so. A selected heading is one held within 5 degrees (FAA-S-ACS-8C, IR.V.A.S5);
+     * up to 10 (IR.V.B.S7) it is no fault, and the heading has not been taken up: the grade goes by how far off it is.
+     */
+    @Test
+    void whoGoesOnBesideTheHeadingThatIsSaidHasNotTakenItUp() {
+        double before = 100;
+        for (int off = 0; off <= 20; off++) {
+            Flown flown = turned(10, off, 0);
+            String as = String.format(Locale.ROOT, "%d degrees: %s", off, flown.grade());
+            // The heading that is said is a whole degree.
+            boolean takenUp = off <= 4;
+            assertThat(flown.all(FlightEvent.AmendmentComplete.class)).as(as).hasSize(takenUp ? 1 : 0);
+            assertThat(flown.all(FlightEvent.HeadingEstablished.class)).as(as).hasSize(takenUp ? 1 : 0);
+            assertThat(flown.criterion("COMPLETED").met()).as(as).isEqualTo(takenUp);
+            assertThat(flown.criterion("HEADING").measured()).as(as).isCloseTo(off, within(0.6));
+            assertThat(flown.faults()).as(as).hasSize(off <= 9 ? 0 : 1);
+            assertThat(before - flown.score()).as(as).isBetween(off == 0 ? 0 : 0.5, 6.5);
+            before = flown.score();
         }
     }
 
