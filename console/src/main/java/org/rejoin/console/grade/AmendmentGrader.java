@@ -443,10 +443,13 @@ final class AmendmentGrader {
                                             : "the direct was not taken up")
                     : criterion);
         }
-        if (fix.lost() > 0) {
-            // The old course is not the cleared one past the fix, however well it is kept.
+        double lost = Math.max(fix.lost(), besideDirect() ? fix.notGoneOn() : 0);
+        if (lost > 0) {
+            // The old course is not the cleared one past the fix, however well it is kept; nor is the old hold.
             criteria.replaceAll(criterion -> criterion.kind() == Criterion.Kind.COURSE
-                    ? criterion.earning(1 - fix.lost()).notMet("flown on past the fix")
+                    ? criterion
+                            .earning(1 - lost)
+                            .notMet(fix.lost() > 0 ? "flown on past the fix" : "not gone on from the fix")
                     : criterion);
         }
         criteria.replaceAll(criterion -> made.stream()
@@ -698,7 +701,18 @@ final class AmendmentGrader {
             double direct = directIgnored ? line.ignored() : 0;
             return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
-        return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
+        return achieved.isPresent() ? 1 : Math.max(lineSeverity(), besideDirect() ? fix.notGoneOnSeverity() : 0);
+    }
+
+    private double lineSeverity() {
+        return Math.max(line.ignored(), line.missed());
+    }
+
+    /** The fix of a direct that was passed by another way, and not gone on from: what counts more than how the course was missed. */
+    Optional<String> notGoneOnFrom() {
+        return fix.passed()
+                .filter(at -> besideDirect() && fix.notGoneOnSeverity() > lineSeverity())
+                .map(FlightEvent.FixSequenced::ident);
     }
 
     /** How much of what was to be done is left to be done, 0 to 1. */
@@ -710,7 +724,8 @@ final class AmendmentGrader {
     private double leftOfDirect() {
         OptionalDouble share =
                 notAchieved.map(FlightEvent.AmendmentNotAchieved::leftShare).orElse(OptionalDouble.empty());
-        return Math.max(line.notAimed(), share.orElse(0));
+        double onward = !wayNotDone() ? 0 : achieved.isPresent() ? 1 : besideDirect() ? fix.notGoneOnSeverity() : 0;
+        return Math.max(Math.max(line.notAimed(), onward), share.orElse(0));
     }
 
     /** Whether nothing but a heading was to be flown, and it was not. */

@@ -637,7 +637,9 @@ final class FaultFinder {
                 "the amendment was not completed: %s",
                 measured.headingMissed() && !measured.firstTurn.neverBegun()
                         ? measured.firstTurn.missedInWords()
-                        : not.reason());
+                        : measured.notGoneOnFrom()
+                                .map(ident -> "passed " + ident + " and did not go on from it as cleared")
+                                .orElse(not.reason()));
         return not.leftShare().isEmpty()
                 ? fault
                 : fault.map(each ->
