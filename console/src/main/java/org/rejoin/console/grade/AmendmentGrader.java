@@ -775,14 +775,14 @@ final class AmendmentGrader {
         if (met.isEmpty() || end.isEmpty()) {
             return Optional.empty();
         }
-        double turnsNm = met.get().standardTurnLeadNm() + end.get().standardTurnLeadNm(route.situation());
-        double roomNm = met.get().position().distanceNm(end.get().fix().position());
-        return turnsNm <= roomNm
+        double roomNm = end.get().roomNm(met.get(), route.situation());
+        double courseNm = met.get().position().distanceNm(end.get().fix().position());
+        return roomNm >= 0
                 ? Optional.empty()
                 : Optional.of(Words.say(
                         "there was no room: the turns onto the course and at %s take %.1f NM, and %.1f NM of it are left; say so,"
                                 + " and ask for a heading that meets it earlier",
-                        end.get().fix().ident(), turnsNm, roomNm));
+                        end.get().fix().ident(), courseNm - roomNm, courseNm));
     }
 
     private boolean flownThrough() {
