@@ -19,10 +19,10 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.RoundEarth;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -171,7 +171,7 @@ public final class FlightSession {
         AircraftState start = first;
         Tracker ended = tracker;
         boolean again = start != null
-                && RoundEarth.distanceNm(start, down)
+                && RoundEarth.distanceNm(start.place(), down.place())
                         <= rules.of(Rule.Moved.class).startNm();
         tracker = newTracker();
         tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());

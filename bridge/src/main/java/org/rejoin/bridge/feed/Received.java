@@ -2,6 +2,7 @@ package org.rejoin.bridge.feed;
 
 import java.util.Optional;
 
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.SourceTime;
@@ -13,7 +14,6 @@ import org.rejoin.protocol.SourceTime;
  */
 record Received(AircraftState state, Optional<SourceTime> source, double atS) {
 
-    private static final double MEAN_RADIUS_NM = 6_371_008.8 / 1852;
     /** Below this the distance between two samples is mostly error of the positions. */
     private static final double MOVING_KT = 20;
     /** Taken where none is reported, knots; common practice, no source. */
@@ -49,12 +49,7 @@ record Received(AircraftState state, Optional<SourceTime> source, double atS) {
     }
 
     double distanceNm(Received other) {
-        return distanceNm(state, other.state);
-    }
-
-    /** Distance on a sphere, NM; right to 0.6 %, which is plenty to compare clocks. */
-    static double distanceNm(AircraftState from, AircraftState to) {
-        return MEAN_RADIUS_NM * from.place().normal().angleTo(to.place().normal());
+        return RoundEarth.distanceNm(state.place(), other.state.place());
     }
 
     /** Seconds it takes to fly straight from here to the other at the speeds that both report; NaN unless moving. */

@@ -3,6 +3,7 @@ package org.rejoin.bridge.feed;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Angles;
 
@@ -77,7 +78,7 @@ public final class SentMotion {
         if (seconds < CHORD_S) {
             return;
         }
-        double wayNm = Received.distanceNm(from, next);
+        double wayNm = RoundEarth.distanceNm(from.place(), next.place());
         if (wayNm < CHORD_NM) {
             begin = seconds > LONGEST_STEP_S ? next : from;
             return;

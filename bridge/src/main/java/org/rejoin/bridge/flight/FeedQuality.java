@@ -3,6 +3,7 @@ package org.rejoin.bridge.flight;
 import java.util.Arrays;
 
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.earth.Normal;
 
@@ -92,7 +93,7 @@ public final class FeedQuality {
 
     /** A simulation that stood still between two samples sent nothing that could be lost. */
     private boolean stood(AircraftState before, AircraftState state, double step) {
-        return RoundEarth.distanceNm(before, state) < STANDING.sameNm()
+        return RoundEarth.distanceNm(before.place(), state.place()) < STANDING.sameNm()
                 && speedKt >= STANDING.flyingKt()
                 && speedKt * step / 3600 > resolutionNm();
     }
@@ -185,7 +186,8 @@ public final class FeedQuality {
             stepZ = z;
         }
         double sentKt = state.groundSpeedKtOrNaN();
-        double knots = Double.isNaN(sentKt) ? RoundEarth.distanceNm(before, state) / step * 3600 : sentKt;
+        double knots =
+                Double.isNaN(sentKt) ? RoundEarth.distanceNm(before.place(), state.place()) / step * 3600 : sentKt;
         speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
     }
 

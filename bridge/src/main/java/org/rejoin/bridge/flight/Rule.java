@@ -391,7 +391,7 @@ public sealed interface Rule {
                             + n(apartDeg)
                             + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
                             + n(reachNm)
-                            + " NM, or a segment of an airway of the chart that is no part of the route; the track over that time stayed within "
+                            + " NM, or a segment of an airway of the chart that is no part of the route; the track over that time and over the later half of it stayed within "
                             + n(steadyDeg)
                             + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "
                             + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm)

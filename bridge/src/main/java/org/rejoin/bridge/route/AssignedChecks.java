@@ -163,7 +163,8 @@ final class AssignedChecks {
         List<CrossAt> crossings = draft.clearance.all(CrossAt.class);
         Optional<InTurn.Crossed> left = altitudes.stream()
                 .findFirst()
-                .filter(first -> first.said().vertical() != Maintain.Vertical.UNSAID)
+                .filter(first ->
+                        first.said().vertical() != Maintain.Vertical.UNSAID || saidInOrder(draft, first.said()))
                 .flatMap(first -> crossedBefore(draft, first));
         for (CrossAt cross : crossings) {
             if (left.isPresent()) {
@@ -202,6 +203,12 @@ final class AssignedChecks {
                 }
             }
         }
+    }
+
+    /** "Then maintain 9000": from wherever one comes to the crossing, the order says what is flown behind it. */
+    private static boolean saidInOrder(AmendmentDraft draft, Maintain said) {
+        return draft.clearance.all(Noted.After.class).stream()
+                .anyMatch(after -> after.then().contains(said));
     }
 
     /** From where the way to an altitude leads to a crossing; to the one behind which it is in force from here. */

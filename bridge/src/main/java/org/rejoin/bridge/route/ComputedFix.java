@@ -58,6 +58,16 @@ public record ComputedFix(
         DISTANCE
     }
 
+    /**
+     * What the turn onto the course and the one here leave of the course between them.
+     *
+     * @param met where the course is met, before this fix
+     * @return nautical miles; below zero there is no room for both turns
+     */
+    public double roomNm(Intercept met, Situation situation) {
+        return met.position().distanceNm(fix.position()) - met.standardTurnLeadNm() - standardTurnLeadNm(situation);
+    }
+
     /** {@return the turn at the fix; degrees from the radial onto the airway, right positive} */
     public double turnDeg() {
         return inboundCourse.turnTo(airwayCourse);

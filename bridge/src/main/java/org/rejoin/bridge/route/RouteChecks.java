@@ -148,18 +148,14 @@ final class RouteChecks {
 
     /** The turn onto the radial, the ride along it, and the turn at the fix must fit one behind the other. */
     static void roomAtFix(AmendmentDraft draft, Intercept met, double rideNm, ComputedFix fix) {
-        if (rideNm <= 0) {
-            return;
-        }
-        double lead = fix.standardTurnLeadNm(draft.situation);
-        if (met.standardTurnLeadNm() + lead > rideNm) {
+        if (rideNm > 0 && fix.roomNm(met, draft.situation) < 0) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
                     "only %.2f NM along the radial: the turn onto it ends %.2f NM past the intercept and the turn at the"
                             + " fix starts %.2f NM before it",
                     rideNm,
                     met.standardTurnLeadNm(),
-                    lead);
+                    fix.standardTurnLeadNm(draft.situation));
         }
     }
 

@@ -247,7 +247,7 @@ final class Achievement {
             return Open.CROSSING;
         }
         if (route.courseLeg() < 0) {
-            boolean taken = heading == null || heading.done() || (now != null && heading.unseen(now));
+            boolean taken = heading == null || heading.established() || (now != null && heading.unseen(now));
             return taken || held ? openAtEnd(assigned) : Open.HEADING;
         }
         if (!intercepted) {

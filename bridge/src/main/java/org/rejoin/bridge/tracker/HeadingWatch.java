@@ -27,11 +27,6 @@ final class HeadingWatch {
     private final Series errors;
     private double lastTurningOnto = 1;
     private final Dwell off;
-    /** Within what is a fault, and not turning, while it is judged: held, if not well. */
-    private final Dwell near;
-
-    private double lastNear = 1;
-    private boolean held;
     private final Excursion deviation = new Excursion();
 
     private double beganS = Double.NaN;
@@ -88,16 +83,10 @@ final class HeadingWatch {
         this.takenUp = new Dwell(heldS);
         this.errors = new Series(heldS);
         this.off = new Dwell(rule.heldS());
-        this.near = new Dwell(rule.heldS());
     }
 
     boolean established() {
         return established;
-    }
-
-    /** Whether it was taken up, or held within what is a fault while it was judged. */
-    boolean done() {
-        return established || held;
     }
 
     /** When the heading was taken up, as logged; NaN before. */
@@ -191,12 +180,6 @@ final class HeadingWatch {
         flown |= flies(now);
         if (!Double.isNaN(beforeS)) {
             takeUp(beforeS, errorBefore, now, events);
-        }
-        double nearBefore = lastNear;
-        lastNear = Math.max(Math.abs(lastErrorDeg) - rule.limitDeg(), now.turning() - turningShare);
-        if (!Double.isNaN(beforeS) && judged(now)) {
-            near.step(Math.max(beforeS, Math.min(now.flownS(), judgedFromS)), nearBefore, now.flownS(), lastNear);
-            held |= near.lasting();
         }
         double shiftS = now.timeS() - now.flownS();
         double beyondNear = course == null ? Double.NaN : Math.abs(course.crossTrackNm()) - nearNm(course, fullScaleNm);
@@ -407,7 +390,6 @@ final class HeadingWatch {
         errors.clear();
         lastTurningOnto = 1;
         off.reset();
-        near.reset();
     }
 
     /** Another heading may be in force for a moment. */

@@ -6,9 +6,9 @@ import java.util.Deque;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FeedQuality;
-import org.rejoin.bridge.flight.RoundEarth;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -246,7 +246,7 @@ public final class MoveWatch {
                 from = each;
             }
             double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
-            double wayNm = RoundEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
+            double wayNm = RoundEarth.distanceNm(from.place(), next.place()) - 2 * quality.resolutionNm();
             // Its own speed explains nearly every sample; the whole second is looked through for the rest.
             return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds)
                     || !(wayNm > reachNm(fastestKt(next), seconds))
@@ -295,14 +295,15 @@ public final class MoveWatch {
             AircraftState from = samples.getLast();
             double reportedKt = reportedKt(next);
             double knots = Double.isNaN(reportedKt) ? other.speedKt() : reportedKt;
-            return Math.abs(RoundEarth.distanceNm(from, next) - knots * (next.timeS() - from.timeS()) / 3600);
+            return Math.abs(
+                    RoundEarth.distanceNm(from.place(), next.place()) - knots * (next.timeS() - from.timeS()) / 3600);
         }
 
         private double speedKt() {
             AircraftState from = samples.getFirst();
             AircraftState to = samples.getLast();
             double seconds = to.timeS() - from.timeS();
-            return seconds > 0 ? RoundEarth.distanceNm(from, to) / seconds * 3600 : rule.assumedKt();
+            return seconds > 0 ? RoundEarth.distanceNm(from.place(), to.place()) / seconds * 3600 : rule.assumedKt();
         }
     }
 }

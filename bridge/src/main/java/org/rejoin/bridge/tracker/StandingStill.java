@@ -1,7 +1,7 @@
 package org.rejoin.bridge.tracker;
 
-import org.rejoin.bridge.flight.RoundEarth;
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.protocol.AircraftState;
 
 /** Positions that do not change although the aircraft was flying: a pause of which the sender says nothing. */
@@ -17,7 +17,7 @@ final class StandingStill {
 
     /** Takes a step; whether the aircraft stands still. What speed the sender reports meanwhile does not matter. */
     boolean step(AircraftState before, AircraftState state) {
-        double movedNm = RoundEarth.distanceNm(before, state);
+        double movedNm = RoundEarth.distanceNm(before.place(), state.place());
         if (movedNm >= rule.sameNm()) {
             movingKt = movedNm / (state.timeS() - before.timeS()) * 3600;
             sinceS = Double.NaN;

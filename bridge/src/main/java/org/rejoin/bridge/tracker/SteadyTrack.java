@@ -10,15 +10,16 @@ import org.rejoin.bridge.geo.Position;
 
 /**
  * Whether a line has been tracked for a minute: along it all the time, and from where the minute began to here within a
- * few degrees of it, so that small corrections do not hide it and a shallow crossing does not pass for it. Asked once a
- * second.
+ * few degrees of it, so that small corrections do not hide it and a shallow crossing does not pass for it; from the middle of
+ * the minute too: who turned from away to beside another line has on the whole gone along it, and does not. Asked once a second.
  */
 final class SteadyTrack {
 
     private final double alongDeg;
     private final int lastsS;
     private final Dwell along;
-    private final Deque<Position> minute = new ArrayDeque<>();
+    private final Deque<Position> earlier = new ArrayDeque<>();
+    private final Deque<Position> later = new ArrayDeque<>();
     private double lastS = Double.NaN;
     private double lastOff;
     private double lastUnsteady = Double.NaN;
@@ -55,22 +56,34 @@ final class SteadyTrack {
 
     private void steady(FlightInstant at, double now, double courseDeg, double steadyDeg, OptionalDouble held) {
         if (now > 0) {
-            minute.clear();
-            lastUnsteady = Double.NaN;
+            forget();
             return;
         }
-        minute.addLast(at.position());
-        if (minute.size() <= lastsS) {
+        later.addLast(at.position());
+        if (later.size() > lastsS / 2) {
+            earlier.addLast(later.removeFirst());
+        }
+        if (earlier.size() + later.size() <= lastsS) {
             return;
         }
-        Position from = minute.removeFirst();
-        double unsteady = Angles.acute(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
+        double whole = besideDeg(earlier.removeFirst(), at, courseDeg);
+        double unsteady = Math.max(whole, besideDeg(later.getFirst(), at, courseDeg)) - steadyDeg;
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
             trackedAtS =
                     first ? held.orElse(at.flownS()) : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady);
         }
         lastUnsteady = unsteady;
+    }
+
+    private static double besideDeg(Position from, FlightInstant at, double courseDeg) {
+        return Angles.acute(from.to(at.position()).onward().deg() - courseDeg);
+    }
+
+    private void forget() {
+        earlier.clear();
+        later.clear();
+        lastUnsteady = Double.NaN;
     }
 
     /** When the line had been tracked long enough, flown seconds; NaN but in the step in which it had. */
@@ -80,9 +93,8 @@ final class SteadyTrack {
 
     void reset() {
         along.reset();
-        minute.clear();
+        forget();
         lastS = Double.NaN;
-        lastUnsteady = Double.NaN;
         trackedAtS = Double.NaN;
     }
 }

@@ -3,7 +3,7 @@ package org.rejoin.console.flight;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.bridge.flight.RoundEarth;
+import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -110,7 +110,7 @@ final class Freeze {
             return !stopped;
         }
         double wayNm = flyingKt * (state.timeS() - before.timeS()) / 3600;
-        return RoundEarth.distanceNm(before, state) >= SHARE * wayNm;
+        return RoundEarth.distanceNm(before.place(), state.place()) >= SHARE * wayNm;
     }
 
     private void measure(AircraftState state) {
@@ -119,7 +119,7 @@ final class Freeze {
             anchor = paused ? null : state;
         } else if (state.timeS() - from.timeS() >= SURE_S) {
             if (!stopped) {
-                flyingKt = RoundEarth.distanceNm(from, state) / (state.timeS() - from.timeS()) * 3600;
+                flyingKt = RoundEarth.distanceNm(from.place(), state.place()) / (state.timeS() - from.timeS()) * 3600;
             }
             anchor = state;
         }

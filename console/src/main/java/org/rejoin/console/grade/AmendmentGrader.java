@@ -443,10 +443,13 @@ final class AmendmentGrader {
                                             : "the direct was not taken up")
                     : criterion);
         }
-        if (fix.lost() > 0) {
-            // The old course is not the cleared one past the fix, however well it is kept.
+        double lost = Math.max(fix.lost(), besideDirect() ? fix.notGoneOn() : 0);
+        if (lost > 0) {
+            // The old course is not the cleared one past the fix, however well it is kept; nor is the old hold.
             criteria.replaceAll(criterion -> criterion.kind() == Criterion.Kind.COURSE
-                    ? criterion.earning(1 - fix.lost()).notMet("flown on past the fix")
+                    ? criterion
+                            .earning(1 - lost)
+                            .notMet(fix.lost() > 0 ? "flown on past the fix" : "not gone on from the fix")
                     : criterion);
         }
         criteria.replaceAll(criterion -> made.stream()
@@ -698,7 +701,18 @@ final class AmendmentGrader {
             double direct = directIgnored ? line.ignored() : 0;
             return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
-        return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
+        return achieved.isPresent() ? 1 : Math.max(lineSeverity(), besideDirect() ? fix.notGoneOnSeverity() : 0);
+    }
+
+    private double lineSeverity() {
+        return Math.max(line.ignored(), line.missed());
+    }
+
+    /** The fix of a direct that was passed by another way, and not gone on from: what counts more than how the course was missed. */
+    Optional<String> notGoneOnFrom() {
+        return fix.passed()
+                .filter(at -> besideDirect() && fix.notGoneOnSeverity() > lineSeverity())
+                .map(FlightEvent.FixSequenced::ident);
     }
 
     /** How much of what was to be done is left to be done, 0 to 1. */
@@ -710,7 +724,8 @@ final class AmendmentGrader {
     private double leftOfDirect() {
         OptionalDouble share =
                 notAchieved.map(FlightEvent.AmendmentNotAchieved::leftShare).orElse(OptionalDouble.empty());
-        return Math.max(line.notAimed(), share.orElse(0));
+        double onward = !wayNotDone() ? 0 : achieved.isPresent() ? 1 : besideDirect() ? fix.notGoneOnSeverity() : 0;
+        return Math.max(Math.max(line.notAimed(), onward), share.orElse(0));
     }
 
     /** Whether nothing but a heading was to be flown, and it was not. */
@@ -718,9 +733,9 @@ final class AmendmentGrader {
         return wayNotDone() && route.courseLeg() < 0 && route.assignedHeading().isPresent() && !firstTurn.takenUp();
     }
 
-    /** Whether another heading was held in its place by who turned to it: he did not hold it, and did not ignore it. */
+    /** Whether another heading near it was held in its place: he did not hold it, and did not ignore it. */
     boolean otherHeading() {
-        return headingMissed() && firstTurn.turnedToOther();
+        return headingMissed() && firstTurn.heldOther();
     }
 
     /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */
@@ -760,14 +775,14 @@ final class AmendmentGrader {
         if (met.isEmpty() || end.isEmpty()) {
             return Optional.empty();
         }
-        double turnsNm = met.get().standardTurnLeadNm() + end.get().standardTurnLeadNm(route.situation());
-        double roomNm = met.get().position().distanceNm(end.get().fix().position());
-        return turnsNm <= roomNm
+        double roomNm = end.get().roomNm(met.get(), route.situation());
+        double courseNm = met.get().position().distanceNm(end.get().fix().position());
+        return roomNm >= 0
                 ? Optional.empty()
                 : Optional.of(Words.say(
                         "there was no room: the turns onto the course and at %s take %.1f NM, and %.1f NM of it are left; say so,"
                                 + " and ask for a heading that meets it earlier",
-                        end.get().fix().ident(), turnsNm, roomNm));
+                        end.get().fix().ident(), courseNm - roomNm, courseNm));
     }
 
     private boolean flownThrough() {

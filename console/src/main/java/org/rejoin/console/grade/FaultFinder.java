@@ -548,12 +548,8 @@ final class FaultFinder {
                         : fault(
                                 event,
                                 measured.heading.excess().severity(measured.heading.largest()),
-                                measured.headingNotFlown() > 0
-                                        ? "never on the assigned heading, up to %.0f degrees off it"
-                                        : "up to %.0f degrees off the assigned heading",
-                                Math.max(
-                                        Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
-                                        measured.heading.excess().worst()));
+                                "%s",
+                                offHeading((FlightEvent.HeadingDeviationBegan) event));
             case COURSE_NOT_HELD ->
                 line.offNm() <= line.limitNm()
                         ? Optional.empty()
@@ -622,14 +618,28 @@ final class FaultFinder {
         };
     }
 
+    private String offHeading(FlightEvent.HeadingDeviationBegan began) {
+        FirstTurnMeasures turn = measured.firstTurn;
+        if (!turn.takenUp() && turn.turnedPast()) {
+            return turn.missedInWords();
+        }
+        return Words.say(
+                measured.headingNotFlown() > 0
+                        ? "never on the assigned heading, up to %.0f degrees off it"
+                        : "up to %.0f degrees off the assigned heading",
+                Math.max(Math.abs(began.errorDeg()), measured.heading.excess().worst()));
+    }
+
     private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
         Optional<Fault> fault = fault(
                 not,
                 measured.missedSeverity(),
                 "the amendment was not completed: %s",
                 measured.headingMissed() && !measured.firstTurn.neverBegun()
-                        ? Words.say("no nearer than %.0f degrees to the assigned heading", measured.firstTurn.offDeg())
-                        : not.reason());
+                        ? measured.firstTurn.missedInWords()
+                        : measured.notGoneOnFrom()
+                                .map(ident -> "passed " + ident + " and did not go on from it as cleared")
+                                .orElse(not.reason()));
         return not.leftShare().isEmpty()
                 ? fault
                 : fault.map(each ->

@@ -11,6 +11,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
@@ -20,7 +21,7 @@ final class FirstTurnMeasures {
     /** Nobody has turned to a heading who has not come so much nearer to it, degrees; common practice, no source. */
     private static final double BEGUN_DEG = 10;
 
-    /** Turned so far the other way it is as grave as can be, degrees; common practice, no source. */
+    /** Turned so far the other way, or past it, it is as grave as can be, degrees; common practice, no source. */
     private static final double GRAVE_DEG = 60;
 
     /** And so far where that is all of the way round, which may be shorter, degrees; common practice, no source. */
@@ -33,6 +34,10 @@ final class FirstTurnMeasures {
     /** A heading is held that is not turned off for so long, seconds. */
     private static final double HELD_S = Rules.STANDARD.of(Rule.Heading.class).heldS();
 
+    /** So long after a turn should have been over it was never begun, seconds. */
+    private static final double NEVER_AFTER_S =
+            Rules.STANDARD.of(Rule.Due.class).afterS();
+
     private static final double TURNING_SHARE =
             Rules.STANDARD.of(Rule.Rates.class).turningShare();
 
@@ -42,7 +47,13 @@ final class FirstTurnMeasures {
     private final Optional<MagneticDirection> assigned;
     private double firstOffDeg = Double.NaN;
     private double nearestDeg = Double.POSITIVE_INFINITY;
+    /** As near as a heading was held on this side of the assigned one, and beyond it. */
     private double heldDeg = Double.POSITIVE_INFINITY;
+
+    private double heldPastDeg = Double.POSITIVE_INFINITY;
+    private boolean past;
+    private double dueS = Double.NaN;
+    private double lastErrorDeg = Double.NaN;
     private double steadyFromS = Double.NaN;
     private double steadyDeg;
     private double takenUpS = Double.POSITIVE_INFINITY;
@@ -72,11 +83,19 @@ final class FirstTurnMeasures {
     void point(Point now) {
         boolean heading = !Double.isNaN(now.headingMagneticDeg());
         if (heading && assigned.isPresent()) {
-            double off = Math.abs(
-                    Angles.turn(now.headingMagneticDeg() - assigned.get().deg()));
+            double error = Angles.turn(now.headingMagneticDeg() - assigned.get().deg());
+            dueS = Double.isNaN(dueS) && !Double.isNaN(now.headingErrorDeg()) ? now.flownS() : dueS;
+            // By way of the assigned heading, and not of the opposite one; what is turned long after is no answer to
+            // it.
+            boolean through = error * lastErrorDeg < 0 && Math.abs(error - lastErrorDeg) < 180;
+            past ^= through && (past || !(now.flownS() > dueS + NEVER_AFTER_S));
+            lastErrorDeg = error == 0 ? lastErrorDeg : error;
+            double off = Math.abs(error);
             firstOffDeg = Double.isNaN(firstOffDeg) ? off : firstOffDeg;
             nearestDeg = Math.min(nearestDeg, off);
-            held(now, off);
+            if (now.phase() == Point.Phase.CLOSING) {
+                held(now, off);
+            }
         }
         double noseDeg = heading ? now.headingMagneticDeg() : now.trackTrueDeg();
         FlightEvent.TurnedOtherWay turned = other;
@@ -100,37 +119,65 @@ final class FirstTurnMeasures {
         }
         steadyDeg = Math.max(steadyDeg, off);
         if (now.flownS() - steadyFromS >= HELD_S) {
-            heldDeg = Math.min(heldDeg, steadyDeg);
+            heldDeg = past ? heldDeg : Math.min(heldDeg, steadyDeg);
+            heldPastDeg = past ? Math.min(heldPastDeg, steadyDeg) : heldPastDeg;
             steadyFromS = now.flownS();
             steadyDeg = off;
         }
     }
 
-    /** As near as the assigned heading was held, degrees off; no more than where the turn to it began. */
+    /** As near as the assigned heading was held, degrees off; short of it no more than where the turn to it began. */
     double offDeg() {
-        return Math.min(heldDeg, firstOffDeg);
+        return turnedPast() ? heldPastDeg : Math.min(heldDeg, firstOffDeg);
     }
 
-    /** Whether he came more than half of the way nearer: another heading was held in place of the assigned one. */
-    boolean turnedToOther() {
-        return offDeg() < firstOffDeg / 2;
+    /** Whether the turn was made, and went on to a heading beyond the assigned one. */
+    boolean turnedPast() {
+        // What was held before the turn was begun is not what was held in place of the assigned heading.
+        return Double.isFinite(heldPastDeg) && (heldPastDeg < heldDeg || heldDeg > firstOffDeg - BEGUN_DEG);
     }
 
-    /** How much of the turn was not made, as a fault: 0 where the heading counts as held, 1 of who made a quarter of it or less. */
+    /**
+     * Whether another heading was held in place of the assigned one: he came more than half of the way nearer, or not far past, or
+     * is within what is a fault of it.
+     */
+    boolean heldOther() {
+        return beyondHeldDeg() == 0 || (turnedPast() ? notMade() < 0.5 : offDeg() < firstOffDeg / 2);
+    }
+
+    /**
+     * How much of the turn was not made, as a fault: 0 where the heading counts as held, 1 of who made a quarter of it or less. Past
+     * it the turn was made, however far it was to be: by how far past.
+     */
     double notMade() {
+        if (turnedPast()) {
+            return Math.min(1, beyondHeldDeg() / (GRAVE_DEG - HELD_WITHIN_DEG));
+        }
         double left = offDeg() / firstOffDeg;
         return Math.min(Math.min(1, Math.max(left, 2 * left - 0.5)), beyondHeldDeg() / HELD_WITHIN_DEG);
     }
 
     /** The same as a part of the clearance that was not done. */
     double notDone() {
+        if (turnedPast()) {
+            return notMade();
+        }
         double all = Math.max(HELD_WITHIN_DEG, firstOffDeg - HELD_WITHIN_DEG);
         double linear = Math.min(1, beyondHeldDeg() / all);
-        return turnedToOther() ? linear : Math.max(linear, notMade());
+        return heldOther() ? linear : Math.max(linear, notMade());
     }
 
     private double beyondHeldDeg() {
         return Math.max(0, offDeg() - HELD_WITHIN_DEG);
+    }
+
+    /** How it was not turned to, in words. */
+    String missedInWords() {
+        return Words.say(
+                turnedPast()
+                        ? "turned %.0f degrees past the assigned heading"
+                        : "no nearer than %.0f degrees to the assigned heading",
+                offDeg());
     }
 
     /** Whether a turn to the assigned heading was to be made, and nothing of it was. */

@@ -36,6 +36,8 @@ final class FixMeasures {
 
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
+    private static final Rule.WrongTurn WRONG = Rules.STANDARD.of(Rule.WrongTurn.class);
+
     private static final Rule.FixSequenced PASSING = Rules.STANDARD.of(Rule.FixSequenced.class);
 
     /** Who keeps within this of the course and comes back has not left it. */
@@ -61,6 +63,8 @@ final class FixMeasures {
     private double arcOffNm;
 
     private boolean seekingNext;
+    private double passedFlownS = Double.NaN;
+    private double notGoneOnS;
     private double afterNm;
     private double afterAtS = Double.NaN;
     /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
@@ -70,7 +74,10 @@ final class FixMeasures {
     private double leadTurnDeg;
     private double wrongFromS = Double.NaN;
     private double wrongDeg;
-    private double wrongNowDeg = Double.NaN;
+    /** Off the old course, right positive, counted on past the reciprocal; NaN before the fix. */
+    private double turnedDeg = Double.NaN;
+
+    private double wrongSide = Double.NaN;
     private boolean wrongGoesOn;
     private double missedFromS = Double.NaN;
     private double missedS;
@@ -101,13 +108,14 @@ final class FixMeasures {
     void event(double flownS, FlightEvent event, @Nullable Point last) {
         if (event instanceof FlightEvent.FixSequenced fix && passed == null) {
             passed = fix;
-            corner = corner(fix.ident()).orElse(null);
+            passedFlownS = flownS;
+            corner = corner(fix.ident(), last).orElse(null);
             arcOffNm = last != null && last.hasLine() && onArc(last, fix.ident()) ? Math.abs(last.crossTrackNm()) : 0;
             seekingNext = !holdsAt(fix.ident());
-            turnedShort = last != null && last.hasLine() ? turnedShort(last, fix.lateralNm()) : 0;
+            turnedShort = last != null && last.hasLine() ? turnedShort(last, flownS, fix.lateralNm()) : 0;
             leftSeverity = Math.max(leftSeverity, turnedShort);
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
-            corner = corner == null ? corner(wrong.ident()).orElse(null) : corner;
+            corner = corner == null ? corner(wrong.ident(), last).orElse(null) : corner;
             wrongFromS = flownS;
         } else if (event instanceof FlightEvent.SequenceMissed) {
             missedFromS = flownS;
@@ -134,7 +142,11 @@ final class FixMeasures {
         speedKt = speedKt == 0 || along ? now.groundSpeedKt() : speedKt;
         if (now.established()) {
             seekingNext = false;
-        } else if (seekingNext && now.phase().compareTo(Point.Phase.JOINING) >= 0 && now.hasLine()) {
+            notGoneOnS = 0;
+        } else if (seekingNext) {
+            notGoneOnS = now.flownS() - passedFlownS;
+        }
+        if (seekingNext && now.phase().compareTo(Point.Phase.JOINING) >= 0 && now.hasLine()) {
             double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
@@ -142,7 +154,8 @@ final class FixMeasures {
         Corner at = corner;
         if (at != null) {
             double turned = Angles.turn(now.trackTrueDeg() - at.oldCourseDeg());
-            wrongWay(now, turned * -Math.signum(at.turnDeg()));
+            turnedDeg = Double.isNaN(turnedDeg) ? turned : turnedDeg + Angles.turn(turned - turnedDeg);
+            wrongWay(now, at.turnDeg());
             if (!Double.isNaN(missedFromS)) {
                 if (Math.abs(turned) > OLD_COURSE_DEG) {
                     missedFromS = Double.NaN;
@@ -152,19 +165,22 @@ final class FixMeasures {
             }
         }
         left(before, now);
+        // Along the leg again he goes on beside it.
+        leftInside &= now.legIndex() != leftLeg || !along;
         cutCorner |= leftInside && now.legIndex() > leftLeg;
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
     }
 
     /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
-    private double turnedShort(Point now, double besideNm) {
-        if (!route.turnsOntoHeadingAfter(now.legIndex())) {
+    private double turnedShort(Point last, double flownS, double besideNm) {
+        if (!route.turnsOntoHeadingAfter(last.legIndex())) {
             return 0;
         }
         // A set may have a scale as wide as the reach: then nobody who passed it was off it.
-        double roomNm = PASSING.reachNm() - now.fullScaleNm();
-        double beside = roomNm > 0 ? (besideNm - now.fullScaleNm()) / roomNm : 0;
-        return Math.min(1, Math.max(0, Math.max(shortNm(now) / LEFT_SHORT_NM, beside)));
+        double roomNm = PASSING.reachNm() - last.fullScaleNm();
+        double beside = roomNm > 0 ? (besideNm - last.fullScaleNm()) / roomNm : 0;
+        double shortNm = shortNm(last) - StepOn.alongNm(last, flownS);
+        return Math.min(1, Math.max(0, Math.max(shortNm / LEFT_SHORT_NM, beside)));
     }
 
     /** Whether it is the end of an arc that is being flown. */
@@ -293,10 +309,14 @@ final class FixMeasures {
                 : OptionalDouble.empty();
     }
 
-    /** A turn the wrong way may go on past the reciprocal: it is counted on, not by the shorter way. */
-    private void wrongWay(Point now, double fromOldDeg) {
-        double wrong = Double.isNaN(wrongNowDeg) ? fromOldDeg : wrongNowDeg + Angles.turn(fromOldDeg - wrongNowDeg);
-        wrongNowDeg = wrong;
+    /** Where the route hardly turns, either way is wrong: then it is the one that was turned. */
+    private void wrongWay(Point now, double turnDeg) {
+        if (Double.isNaN(wrongFromS)) {
+            return;
+        }
+        boolean eitherWay = Math.abs(turnDeg) < WRONG.eitherWayDeg();
+        wrongSide = Double.isNaN(wrongSide) ? Math.signum(eitherWay ? turnedDeg : -turnDeg) : wrongSide;
+        double wrong = wrongSide * turnedDeg;
         if (now.flownS() - wrongFromS <= WRONG_TURN_S) {
             wrongDeg = Math.max(wrongDeg, wrong);
             wrongGoesOn = wrong >= wrongDeg;
@@ -306,14 +326,21 @@ final class FixMeasures {
         }
     }
 
-    /** The corner at the end of a leg, with a sound fly-by at the speed of the moment: R (sec(angle/2) - 1). */
-    private Optional<Corner> corner(String ident) {
+    /**
+     * The corner at the end of a leg, with a sound fly-by at the speed of the moment: R (sec(angle/2) - 1). A direct leads there by
+     * the course on which it was taken up, not from where it was said.
+     */
+    private Optional<Corner> corner(String ident, @Nullable Point last) {
         for (int i = 0; i + 1 < route.legs().size(); i++) {
             Leg leg = route.legs().get(i);
             OptionalDouble turn = turnDeg(leg, route.legs().get(i + 1));
             if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent() && turn.isPresent()) {
-                double oldCourse = leg.groundPath().orElseThrow().finalCourse().deg();
-                return Optional.of(new Corner(oldCourse, turn.getAsDouble(), flyByNm(turn.getAsDouble())));
+                double planned = leg.groundPath().orElseThrow().finalCourse().deg();
+                double oldCourse = last != null && last.hasLine() && last.direct() && last.legIndex() == i
+                        ? last.trackTrueDeg() - last.trackErrorDeg()
+                        : planned;
+                double turnDeg = Angles.turn(turn.getAsDouble() - (oldCourse - planned));
+                return Optional.of(new Corner(oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
         return Optional.empty();
@@ -387,12 +414,30 @@ final class FixMeasures {
 
     /** How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it. */
     double missedSeverity() {
-        return (Fault.severity(missedS, MISSED_S) + lost()) / 2;
+        return severity(missedS);
+    }
+
+    /** The same of who passed the fix by another way than the course to it, and has not come onto what follows it since. */
+    double notGoneOnSeverity() {
+        return severity(notGoneOnS);
+    }
+
+    private static double severity(double pastS) {
+        return (Fault.severity(pastS, MISSED_S) + lost(pastS)) / 2;
     }
 
     /** How much of the course that follows the fix was lost on the old one: 0 to a minute past it, 1 from five on. */
     double lost() {
-        return Math.min(1, Math.max(0, (missedS - 2 * MISSED_S) / (LOST_S - 2 * MISSED_S)));
+        return lost(missedS);
+    }
+
+    /** The same of who has not gone on from it. */
+    double notGoneOn() {
+        return lost(notGoneOnS);
+    }
+
+    private static double lost(double pastS) {
+        return Math.min(1, Math.max(0, (pastS - 2 * MISSED_S) / (LOST_S - 2 * MISSED_S)));
     }
 
     /** How gravely a leg was left by distance, whether or not it was ever met: 0 within full scale, to 1. */

@@ -76,6 +76,7 @@ final class LineMeasures {
     private final boolean toStation;
     private double besideOtherNm;
     private final Span course = Span.nothing();
+    private @Nullable Point measuredLast;
     private double side;
     private int crossings;
     private int followed;
@@ -147,7 +148,11 @@ final class LineMeasures {
     }
 
     void event(double flownS, FlightEvent event) {
-        if (event instanceof FlightEvent.CourseCrossed && Double.isNaN(crossedS)) {
+        if (event instanceof FlightEvent.FixSequenced && measuredLast != null) {
+            // The leg ends between two samples, and who goes away from it is farthest off it there.
+            measure(Math.abs(StepOn.crossTrackNm(measuredLast, flownS)), measuredLast.fullScaleNm(), event.timeS());
+            measuredLast = null;
+        } else if (event instanceof FlightEvent.CourseCrossed && Double.isNaN(crossedS)) {
             crossedS = flownS;
         } else if (event instanceof FlightEvent.WrongDirection) {
             reciprocalSinceS = flownS - RECIPROCAL_S;
@@ -189,6 +194,7 @@ final class LineMeasures {
      */
     void point(@Nullable Point before, Point now, boolean turnsOff, double outside) {
         weave.point(now);
+        measuredLast = null;
         if (now.newPiece()) {
             if (before != null) {
                 course.unseen(now.flownS() - before.flownS(), before.established());
@@ -440,14 +446,19 @@ final class LineMeasures {
         if (joins(now) || turnsOff) {
             return;
         }
-        double limit = now.fullScaleNm() * set.limits().courseScale();
+        measure(off, now.fullScaleNm(), now.timeS());
+        measuredLast = now;
+        course.add(now.timeS());
+    }
+
+    private void measure(double off, double fullScaleNm, double timeS) {
+        double limit = fullScaleNm * set.limits().courseScale();
         if (afresh || Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
             afresh = false;
             offNm = off;
-            offAtS = now.timeS();
+            offAtS = timeS;
             limitNm = limit;
         }
-        course.add(now.timeS());
     }
 
     /** On an arc, on the near side still: as far short of it as it stays. */

@@ -1,6 +1,7 @@
 package org.rejoin.console.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Locale;
@@ -214,11 +215,73 @@ class IgnoredClearanceTest {
         }
     }
 
+    private static final Position NORTH = new Position(30.9, -44.2);
+
+    /** Outbound in a hold north of NORTH, right turns: cleared direct and on by V40, and flies the hold on. */
+    private static Flown holdsOn(double outboundS, int laps, double onS) {
+        double twoRadii = 2 * new ClosedFormFlight(NORTH, 180, 120, Ocean.CALM).radiusNm();
+        Position abeam = NORTH.destination(new TrueDirection(270), twoRadii);
+        ClosedFormFlight flight = new ClosedFormFlight(abeam, 0, 120, Ocean.CALM);
+        flight.seconds(outboundS).turn(180).seconds(outboundS);
+        for (int i = 0; i < laps; i++) {
+            flight.turn(180).seconds(outboundS).turn(180).seconds(outboundS);
+        }
+        return Flown.fly(
+                flight.seconds(onS).sample(2), List.of(Ocean.at(15, "cleared direct NORTH, V40, then as filed", 6000)));
+    }
+
+    /** Over the fix the hold turns right and the route goes straight on: a turn of a full circle is no turn of 30 degrees. */
+    @ParameterizedTest
+    @ValueSource(doubles = {10, 60, 90})
+    void whoHoldsOnWhenClearedDirectHasTurnedTheWrongWayAtTheFix(double outboundS) {
+        Flown gone = holdsOn(outboundS, 0, 300);
+        Flown late = holdsOn(outboundS, 1, 300);
+        Flown never = holdsOn(outboundS, 2, 0);
+        assertThat(late.grade().faults())
+                .as("%s", late.grade())
+                .filteredOn(fault -> fault.code() == FaultCode.WRONG_TURN)
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.severity()).isEqualTo(1));
+        assertThat(late.score()).isLessThan(gone.score() - 25);
+        assertThat(never.score()).isLessThan(late.score() - 9);
+        assertThat(never.criterion("COMPLETED").points()).isZero();
+        assertThat(never.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    /** Round and round, each time over the fix: he came to it, not direct, and the longer he stays the less he has gone on. */
+    @Test
+    void whoCirclesOverTheFixOfADirectHasNotGoneOn() {
+        double radiusNm = new ClosedFormFlight(NORTH, 180, 120, Ocean.CALM).radiusNm();
+        Position abeam = NORTH.destination(new TrueDirection(270), 2 * radiusNm);
+        double before = 100;
+        for (int circles = 1; circles <= 4; circles++) {
+            ClosedFormFlight flight = new ClosedFormFlight(abeam, 0, 120, Ocean.CALM).turn(180 + 360 * circles);
+            Flown flown =
+                    Flown.fly(flight.sample(2), List.of(Ocean.at(2, "cleared direct NORTH, V40, then as filed", 6000)));
+            String as = String.format(Locale.ROOT, "%d: %s %s", circles, flown.grade(), flown.events());
+            assertThat(flown.all(FlightEvent.InterceptAchieved.class)).as(as).isEmpty();
+            assertThat(flown.all(FlightEvent.FixSequenced.class)).as(as).isNotEmpty();
+            assertThat(flown.score()).as(as).isBetween(before == 100 ? 0 : before - 12, before);
+            before = flown.score();
+            assertThat(flown.grade().verdict()).as(as).isEqualTo(Verdict.NOT_MET);
+            assertThat(flown.grade().faults())
+                    .as(as)
+                    .singleElement()
+                    .satisfies(fault ->
+                            assertThat(fault.text()).contains("passed NORTH and did not go on from it as cleared"));
+        }
+        assertThat(before).isLessThan(45);
+    }
+
     /** Right by 70 degrees was said; turned so far, and held for four minutes. */
     private static Flown turned(double deg) {
+        return turned(10, 70, deg);
+    }
+
+    private static Flown turned(double atS, double orderedDeg, double deg) {
         ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
-        List<AircraftState> states = flight.seconds(10).turn(deg).seconds(240).sample(2);
-        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) + 70, 360);
+        List<AircraftState> states = flight.seconds(atS).turn(deg).seconds(240).sample(2);
+        int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
         return Flown.fly(
                 states, List.of(Ocean.at(2, String.format(Locale.ROOT, "turn right heading %03d", heading), 6000)));
     }
@@ -240,6 +303,52 @@ class IgnoredClearanceTest {
         assertThat(turned(deg).faults())
                 .doesNotContain(FaultCode.HEADING_NOT_HELD)
                 .hasSize(1);
+    }
+
+    /** Turned past it he made the turn that was said, however far that was: the heading that he holds is as far off as it is. */
+    @ParameterizedTest
+    @ValueSource(doubles = {40, 70, 120})
+    void pastTheHeadingItIsNoTurnThatWasNotMade(double orderedDeg) {
+        for (double pastDeg : new double[] {25, 45}) {
+            Flown flown = turned(10, orderedDeg, orderedDeg + pastDeg);
+            assertThat(flown.grade().faults())
+                    .as("%s", flown.grade())
+                    .singleElement()
+                    .satisfies(fault -> assertThat(fault.text())
+                            .contains(String.format(
+                                    Locale.ROOT, "turned %.0f degrees past the assigned heading", pastDeg)));
+            assertThat(flown.score()).isCloseTo(turned(10, 70, 70 + pastDeg).score(), within(0.3));
+        }
+    }
+
+    /**
+     * "Fly heading 200" to who flies 190 and goes on so. A selected heading is one held within 5 degrees (FAA-S-ACS-8C, IR.V.A.S5);
+     * up to 10 (IR.V.B.S7) it is no fault, and the heading has not been taken up: the grade goes by how far off it is.
+     */
+    @Test
+    void whoGoesOnBesideTheHeadingThatIsSaidHasNotTakenItUp() {
+        double before = 100;
+        for (int off = 0; off <= 20; off++) {
+            Flown flown = turned(10, off, 0);
+            String as = String.format(Locale.ROOT, "%d degrees: %s", off, flown.grade());
+            // The heading that is said is a whole degree.
+            boolean takenUp = off <= 5;
+            assertThat(flown.all(FlightEvent.AmendmentComplete.class)).as(as).hasSize(takenUp ? 1 : 0);
+            assertThat(flown.all(FlightEvent.HeadingEstablished.class)).as(as).hasSize(takenUp ? 1 : 0);
+            assertThat(flown.criterion("COMPLETED").met()).as(as).isEqualTo(takenUp);
+            assertThat(flown.criterion("HEADING").measured()).as(as).isCloseTo(off, within(0.6));
+            assertThat(flown.faults()).as(as).hasSize(off <= 10 ? 0 : 1);
+            assertThat(before - flown.score()).as(as).isBetween(off == 0 ? 0 : 0.5, 6.5);
+            before = flown.score();
+        }
+    }
+
+    /** Begun 25 s late the old heading was held for a while, and is not the one held in place of the assigned one. */
+    @Test
+    void whoTurnsPastItLateTurnedPastItAllTheSame() {
+        assertThat(turned(27, 40, 85).grade().faults())
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.text()).contains("turned 45 degrees past the assigned heading"));
     }
 
     @ParameterizedTest

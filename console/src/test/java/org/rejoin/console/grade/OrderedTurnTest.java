@@ -187,6 +187,25 @@ class OrderedTurnTest {
         assertThat(left.get(0).toGoNm()).isCloseTo(left.get(1).toGoNm(), within(0.01));
     }
 
+    /** How far off the course he was, and how far short, ends where the fix is sequenced, between two samples. */
+    @ParameterizedTest
+    @CsvSource({
+        "-70, 300, 3",
+        "100, 300, 3",
+        "40, 300, 3",
+        "40, 200, 3",
+        "-70, 120, 1.5",
+        "-70, 90, 1",
+        "100, 120, 1.37"
+    })
+    void aTurnShortOfAFixHasTheSameGradeAtAnyRate(double orderedDeg, double kt, double shortNm) {
+        double reference = score(shortOfTheFix(orderedDeg, orderedDeg, kt, shortNm, 20, "instrument-rating"));
+        for (double hz : new double[] {1, 4, 5}) {
+            Flown flown = shortOfTheFix(orderedDeg, orderedDeg, kt, shortNm, hz, "instrument-rating");
+            assertThat(score(flown)).as("%s Hz: %s", hz, flown.grade()).isCloseTo(reference, within(0.1));
+        }
+    }
+
     /** Of a scale wider than the 4 NM within which a fix is passed nobody is off it who passed. */
     @Test
     void aSoundTurnAtAFixIsOneByAWideScaleToo(@TempDir Path folder) throws Exception {

@@ -58,10 +58,16 @@ class OtherCourseTest {
 
     /** Onto a line 20 NM out with a sound lead, from the right (1) or left (-1); then along it. */
     private static ClosedFormFlight onto(GeodesicLine line, double angle, int side, double kt, double seconds) {
-        double track = line.courseAt(20).deg() - side * angle;
-        Position start = line.pointAt(20).destination(new TrueDirection(track + 180), 5);
+        return onto(line, angle, side, kt, seconds, 20);
+    }
+
+    private static ClosedFormFlight onto(
+            GeodesicLine line, double angle, int side, double kt, double seconds, double outNm) {
+        Position meets = line.pointAt(outNm);
+        double track = line.courseAt(outNm).deg() - side * angle;
+        Position start = meets.destination(new TrueDirection(track + 180), 5);
         ClosedFormFlight flight =
-                new ClosedFormFlight(start, start.to(line.pointAt(20)).initial().deg(), kt, Ocean.CALM);
+                new ClosedFormFlight(start, start.to(meets).initial().deg(), kt, Ocean.CALM);
         flight.miles(5 - flight.radiusNm() * Math.tan(Math.toRadians(angle / 2)));
         return flight.turnTo(line.offset(flight.end().position()).course().deg())
                 .seconds(seconds);
@@ -343,6 +349,37 @@ class OtherCourseTest {
         leg.flight.miles(Math.max(0, toTurn));
         leg.turnOn().flight.seconds(seconds);
         assertThat(tracked(leg.flight, 2)).isEmpty();
+    }
+
+    /**
+     * Led onto the radial, turned on through it, and out to so far beside, from where a shallower and shallower turn brings him
+     * parallel. For a minute he has on the whole gone along each radial that he crosses, and at its end along none.
+     */
+    @ParameterizedTest
+    @CsvSource({"1.4, 17", "1.7, 17", "2, 17", "2.5, 25", "3, 25", "1.7, 25", "1.7, 12"})
+    void whoTurnsFromTheCourseToBesideItTracksNoOther(double besideNm, double fromStationNm) {
+        ClosedFormFlight flight = onto(ofAaa(102), 45, -1, 140, 0, fromStationNm);
+        flight.turn(45).miles((besideNm - 0.7) / Math.sin(Math.toRadians(45)));
+        while (Ocean.RADIAL.offset(flight.end().position()).crossTrackNm() < besideNm - 0.01) {
+            double leftNm =
+                    besideNm - Ocean.RADIAL.offset(flight.end().position()).crossTrackNm();
+            double course =
+                    Ocean.RADIAL.offset(flight.end().position()).course().deg();
+            flight.turnTo(course + 45 * Math.min(1, leftNm / 0.7)).seconds(2);
+        }
+        flight.turnTo(Ocean.RADIAL.offset(flight.end().position()).course().deg());
+        flight.miles(Ocean.FIX_NM
+                - flight.radiusNm()
+                - Ocean.RADIAL.offset(flight.end().position()).alongTrackNm());
+        flight.turnTo(Ocean.V40.offset(flight.end().position()).course().deg()).seconds(120);
+        Flown flown = fly(flight, 2);
+        assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).isEmpty();
+        assertThat(flown.grade().faults())
+                .as("%s", flown.grade())
+                .hasSizeLessThan(2)
+                .noneMatch(fault -> fault.text().contains("tracked"))
+                .noneMatch(fault -> fault.text().contains("cut the corner"));
+        assertThat(flown.grade().notes()).noneMatch(note -> note.contains("tracked"));
     }
 
     @ParameterizedTest
