@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
 import org.rejoin.protocol.earth.GroundPoint;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -111,6 +112,20 @@ public final class AircraftState {
             values[i] = view.value(QUANTITIES[i]);
         }
         return new AircraftState(requireFinite(timeS), view.place(), values, view.paused(), 0, reckoning);
+    }
+
+    /**
+     * The aircraft between two samples at most 10 NM apart, a share of the way, [0, 1], from one to the other: in a straight
+     * line in every quantity. What was not sent with the first is that of the second; what was carried in either is carried.
+     */
+    public static AircraftState between(AircraftState a, AircraftState b, double share) {
+        double[] values = new double[WITHOUT_POSITION];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = QUANTITIES[i].between(a.values[i], b.values[i], share);
+        }
+        GroundPoint place = GroundPoint.under(Normal.between(a.place.normal(), b.place.normal(), share));
+        double timeS = a.timeS + (b.timeS - a.timeS) * share;
+        return new AircraftState(timeS, place, values, b.paused, a.carried | b.carried, null);
     }
 
     /**

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.tracker;
 
+import org.rejoin.bridge.flight.CourseMeasure;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
@@ -55,7 +57,7 @@ sealed interface CourseLine {
                 return CourseMeasure.of(now, line.offset(now.position()));
             }
             double alongNm = made.alongTrackNm(here);
-            return CourseMeasure.of(now, made.crossTrackNm(here), alongNm, made.courseDeg(alongNm));
+            return new CourseMeasure(now, made.crossTrackNm(here), alongNm, made.courseDeg(alongNm));
         }
 
         private LegMap map() {

@@ -6,6 +6,7 @@ import java.util.function.Function;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.route.CrossingPlan;

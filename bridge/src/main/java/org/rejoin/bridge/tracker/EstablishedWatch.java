@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 

@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
@@ -98,9 +99,8 @@ final class FlightPath {
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
         FlightInstant now = new FlightInstant(
-                state.timeS(),
+                state,
                 flownS,
-                state.place(),
                 direction,
                 meanTrackDeg(flownS),
                 nose.at(flownS),
@@ -108,10 +108,7 @@ final class FlightPath {
                 nose.rate(flownS, rates.overS()),
                 ratesOverS(flownS),
                 Double.isNaN(speedKt) ? motion.knots() : speedKt,
-                magneticDeg(state),
-                state.altitudeMslFtOrNaN(),
-                state.indicatedAirspeedKtOrNaN(),
-                FlightInstant.Carried.of(state));
+                magneticDeg(state));
         seen = now;
         broken = false;
         FlightInstant before = from;

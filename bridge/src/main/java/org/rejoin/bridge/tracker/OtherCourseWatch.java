@@ -3,7 +3,9 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;

@@ -7,6 +7,7 @@ import java.util.Locale;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.Position;
