@@ -139,6 +139,12 @@ public final class LegMap {
         return middleNm + along.at(x(normal), frame.right(normal));
     }
 
+    /** About how far along the line a point outside the corridor lies, nautical miles from the start: as on a globe. */
+    public double alongAboutNm(Normal normal) {
+        return middleNm
+                + Math.atan2(frame.along(normal) * frame.halfAlong, frame.up(normal)) * Geodesics.MEAN_RADIUS_NM;
+    }
+
     /**
      * The course of the line there, true, [0, 360). Even and odd powers apart: two short chains of operations instead
      * of a long one.

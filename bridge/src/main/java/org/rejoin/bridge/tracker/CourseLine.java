@@ -46,7 +46,7 @@ sealed interface CourseLine {
         public Offset offset(FlightInstant now) {
             LegMap made = map();
             Normal here = now.normal();
-            return made.covers(here) ? made.inCorridor(here) : line.offset(now.position());
+            return made.covers(here) ? made.inCorridor(here) : line.offsetNear(here, made.alongAboutNm(here));
         }
 
         @Override
@@ -54,7 +54,7 @@ sealed interface CourseLine {
             LegMap made = map();
             Normal here = now.normal();
             if (!made.covers(here)) {
-                return CourseMeasure.of(now, line.offset(now.position()));
+                return CourseMeasure.of(now, offset(now));
             }
             double alongNm = made.alongTrackNm(here);
             return new CourseMeasure(now, made.crossTrackNm(here), alongNm, made.courseDeg(alongNm));

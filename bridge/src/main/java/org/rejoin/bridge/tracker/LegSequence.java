@@ -10,9 +10,10 @@ import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -44,7 +45,7 @@ final class LegSequence {
     private final double halfShare;
     private final double reachNm;
     private final double[] passedS;
-    private final @Nullable Position station;
+    private final @Nullable Normal station;
     private double stationAtS = Double.NaN;
     private double stationNm;
     private final List<String> endIdents;
@@ -93,7 +94,9 @@ final class LegSequence {
         this.route = route;
         this.limits = limits;
         this.station = limits.angular()
-                ? route.course().map(course -> course.station().position()).orElse(null)
+                ? route.course()
+                        .map(course -> course.station().position().normal())
+                        .orElse(null)
                 : null;
         // Where a heading is assigned the order is the turn to that.
         boolean toFix = route.assignedHeading().isEmpty();
@@ -329,7 +332,7 @@ final class LegSequence {
         if (passed != null) {
             CourseMeasure past = before == null ? null : passedMeasure;
             passedMeasure = passed.measure(now);
-            passed.step(past, passedMeasure, onCourse(), false, true, events);
+            passed.step(past, passedMeasure, null, onCourse(), false, true, events);
             if (passed.over(now)) {
                 courseLegOver |= active == interceptLeg + 1;
                 passed = null;
@@ -350,7 +353,7 @@ final class LegSequence {
                 events);
         boolean sequencedBefore = end.sequenced();
         boolean abeamBefore = !Double.isNaN(end.passedS());
-        end.step(toEnd, here, nextEstablished, onHeading, onCourse(), events);
+        end.step(toEnd, here, nextMeasure, nextEstablished, onHeading, onCourse(), events);
         notePassed(end, abeamBefore, here, now);
         boolean sequenced = !sequencedBefore && end.sequenced();
         if (sequenced && toEnd != null && route.turnsOntoHeadingAfter(active)) {
@@ -489,13 +492,13 @@ final class LegSequence {
     }
 
     private double stationDistanceNm(FlightInstant now) {
-        Position guiding = station;
+        Normal guiding = station;
         if (guiding == null || active != route.courseLeg()) {
             return Double.POSITIVE_INFINITY;
         }
         if (now.flownS() != stationAtS) {
             stationAtS = now.flownS();
-            stationNm = guiding.distanceNm(now.position());
+            stationNm = Geodesics.between(guiding, now.normal()).distanceNm();
         }
         return stationNm;
     }

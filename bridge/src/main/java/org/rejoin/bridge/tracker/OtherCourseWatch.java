@@ -18,6 +18,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -171,6 +172,7 @@ final class OtherCourseWatch {
     private final class Radials {
 
         private final Course cleared;
+        private final Normal station;
         private final CourseLine outbound;
         private final Radial radial;
         private final SteadyTrack onClearedStation = new SteadyTrack(rule);
@@ -178,6 +180,7 @@ final class OtherCourseWatch {
 
         private Radials(Course cleared, List<NearStation> stations) {
             this.cleared = cleared;
+            this.station = cleared.station().position().normal();
             this.outbound = new CourseLine.Straight(cleared.outbound());
             this.radial = cleared.radial();
             this.candidates = stations.stream()
@@ -194,7 +197,7 @@ final class OtherCourseWatch {
 
         /** Whether one of them is being tracked. */
         private boolean judge(FlightInstant at, double onHeading, double shiftS, List<FlightEvent> events) {
-            Geodesics.Inverse way = cleared.station().position().to(at.position());
+            Geodesics.Inverse way = Geodesics.between(station, at.normal());
             double excused = Math.max(
                     onHeading, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
             boolean any = false;
