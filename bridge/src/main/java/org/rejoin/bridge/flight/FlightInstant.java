@@ -37,7 +37,8 @@ public record FlightInstant(
     /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
     public static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
         return new FlightInstant(
-                AircraftState.between(a.state, b.state, share),
+                AircraftState.between(
+                        a.state, b.state, share, GroundPoint.under(Normal.between(a.normal(), b.normal(), share))),
                 mix(a.flownS, b.flownS, share),
                 mixDirection(a.trackDeg, b.trackDeg, share),
                 mixDirection(a.meanTrackDeg, b.meanTrackDeg, share),
@@ -49,12 +50,6 @@ public record FlightInstant(
                 Double.isNaN(a.headingMagneticDeg)
                         ? b.headingMagneticDeg
                         : mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share));
-    }
-
-    /** The same with what is measured over the last seconds. */
-    public FlightInstant measured(double mean, double nose, double meanNose, double rate, double rateOverS) {
-        return new FlightInstant(
-                state, flownS, trackDeg, mean, nose, meanNose, rate, rateOverS, groundSpeedKt, headingMagneticDeg);
     }
 
     private static double mix(double a, double b, double share) {

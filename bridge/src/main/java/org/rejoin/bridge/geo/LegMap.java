@@ -117,11 +117,9 @@ public final class LegMap {
      */
     public Offset offset(Position point) {
         Normal normal = point.normal();
-        return covers(normal) ? inCorridor(normal) : line.offset(point);
-    }
-
-    /** The same for a point of the corridor. */
-    public Offset inCorridor(Normal normal) {
+        if (!covers(normal)) {
+            return line.offset(point);
+        }
         double alongNm = alongTrackNm(normal);
         return new Offset(crossTrackNm(normal), alongNm, new TrueDirection(courseDeg(alongNm)));
     }

@@ -32,6 +32,10 @@ final class FixWatch {
     private final @Nullable CourseLine next;
     private final boolean ontoHeading;
     private final double turnDeg;
+
+    /** Lead of the turn for each mile of its radius. */
+    private final double leadOfRadius;
+
     private final FixTurn turnFlown;
     private final Rule.FixSequenced passing;
     private final Rule.WrongTurn wrong;
@@ -77,6 +81,7 @@ final class FixWatch {
         this.ontoHeading = ontoHeading;
         this.turnDeg =
                 next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
+        this.leadOfRadius = Turn.leadNm(1, Math.min(Math.abs(turnDeg), Turn.SHARPEST_LED_DEG));
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, fullScaleNm, rules);
     }
 
@@ -96,7 +101,7 @@ final class FixWatch {
 
     /** Distance along the old leg to the fix at which the turn onto the next is to begin, nautical miles. */
     double leadNm(FlightInstant now) {
-        return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnDeg);
+        return Turn.standardTurnRadiusNm(now.groundSpeedKt()) * leadOfRadius;
     }
 
     /** Whether the aircraft is where the turn at the fix may be made, and off the old course the way that turn goes. */

@@ -46,8 +46,6 @@ final class LegSequence {
     private final double reachNm;
     private final double[] passedS;
     private final @Nullable Normal station;
-    private double stationAtS = Double.NaN;
-    private double stationNm;
     private final List<String> endIdents;
     private final double arcScaleNm;
     private int interceptLeg;
@@ -237,11 +235,11 @@ final class LegSequence {
 
     /** Whether an airway is to be met, and no leg of it was met yet. */
     private boolean airwayAhead() {
-        return route.course().isEmpty()
-                && route.joinLegs().contains(route.courseLeg())
-                && onActive != null
+        return onActive != null
                 && onActive.undecided()
-                && !done.intercepted();
+                && !done.intercepted()
+                && route.course().isEmpty()
+                && route.joinLegs().contains(route.courseLeg());
     }
 
     private void course(
@@ -496,11 +494,7 @@ final class LegSequence {
         if (guiding == null || active != route.courseLeg()) {
             return Double.POSITIVE_INFINITY;
         }
-        if (now.flownS() != stationAtS) {
-            stationAtS = now.flownS();
-            stationNm = Geodesics.between(guiding, now.normal()).distanceNm();
-        }
-        return stationNm;
+        return Geodesics.between(guiding, now.normal()).distanceNm();
     }
 
     /** Whether the line to intercept was crossed or joined, turned onto too early, or left behind where nobody saw it. */

@@ -12,7 +12,6 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -139,10 +138,8 @@ final class OtherCourseWatch {
     }
 
     private static boolean isOn(CourseLine line, FlightInstant at, double halfNm) {
-        Offset here = line.offset(at);
-        return Math.abs(here.crossTrackNm()) <= halfNm
-                && here.alongTrackNm() >= 0
-                && here.alongTrackNm() <= line.lengthNm();
+        CourseMeasure here = line.measure(at);
+        return Math.abs(here.crossTrackNm()) <= halfNm && here.alongNm() >= 0 && here.alongNm() <= line.lengthNm();
     }
 
     /** Above zero while on the heading that is to meet the course; by the predicted track where there is no heading. */
@@ -199,7 +196,7 @@ final class OtherCourseWatch {
         private boolean judge(FlightInstant at, double onHeading, double shiftS, List<FlightEvent> events) {
             Geodesics.Inverse way = Geodesics.between(station, at.normal());
             double excused = Math.max(
-                    onHeading, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
+                    onHeading, 1 - Math.abs(outbound.measure(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
             boolean any = false;
             for (Candidate each : candidates) {
                 any |= sameNumber(each, at, excused, shiftS, events);

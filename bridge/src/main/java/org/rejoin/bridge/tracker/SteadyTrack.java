@@ -7,7 +7,8 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.protocol.earth.Normal;
 
 /**
  * Whether a line has been tracked for a minute: along it all the time, and from where the minute began to here within a
@@ -19,7 +20,7 @@ final class SteadyTrack {
     private final double alongDeg;
     private final int lastsS;
     private final Dwell along;
-    private final Deque<Position> minute = new ArrayDeque<>();
+    private final Deque<Normal> minute = new ArrayDeque<>();
     private double lastS = Double.NaN;
     private double lastOff;
     private double lastUnsteady = Double.NaN;
@@ -60,12 +61,13 @@ final class SteadyTrack {
             lastUnsteady = Double.NaN;
             return;
         }
-        minute.addLast(at.position());
+        minute.addLast(at.normal());
         if (minute.size() <= lastsS) {
             return;
         }
-        Position from = minute.removeFirst();
-        double unsteady = Angles.acute(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
+        Normal from = minute.removeFirst();
+        double unsteady =
+                Angles.acute(Geodesics.between(from, at.normal()).onward().deg() - courseDeg) - steadyDeg;
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
             trackedAtS =
