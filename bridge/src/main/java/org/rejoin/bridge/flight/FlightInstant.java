@@ -70,29 +70,19 @@ public record FlightInstant(
         return atS + timeS() - flownS;
     }
 
-    /** {@return where the aircraft is, as it was sent} */
-    public GroundPoint place() {
-        return state.place();
-    }
-
-    /** {@return the same in degrees, made when asked for} */
+    /** {@return where the aircraft is, made when asked for} */
     public Position position() {
-        return Position.of(place());
+        return Position.of(state.place());
     }
 
     /** {@return straight up from there} */
     public Normal normal() {
-        return place().normal();
+        return state.place().normal();
     }
 
     /** {@return altitude above mean sea level; feet; NaN where the feed has none} */
     public double altitudeFt() {
         return state.altitudeMslFtOrNaN();
-    }
-
-    /** {@return indicated airspeed; knots; NaN where the feed has none} */
-    public double indicatedAirspeedKt() {
-        return state.indicatedAirspeedKtOrNaN();
     }
 
     /** {@return rate of turn as a part of a standard turn's at this speed; no sign} */

@@ -147,7 +147,9 @@ final class AmendmentWatch {
     }
 
     private void crossings(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
-        for (CrossingWatch crossing : crossings) {
+        // Most have none: no iterator is made for them.
+        for (int i = 0; i < crossings.size(); i++) {
+            CrossingWatch crossing = crossings.get(i);
             boolean passed = crossing.passed();
             crossing.step(before, now, legs.active(), events);
             if (!passed && crossing.passed() && !aside) {

@@ -115,7 +115,7 @@ final class AssignedWatch {
         Rule.Speed rule = rules.of(Rule.Speed.class);
         return new AssignedWatch(
                 new Kind(
-                        FlightInstant::indicatedAirspeedKt,
+                        now -> now.state().indicatedAirspeedKtOrNaN(),
                         now -> now.state().airspeedCarried(),
                         rule.limitKt(),
                         rule.rateKtPerS(),

@@ -359,7 +359,7 @@ final class Assignments {
     }
 
     private static OptionalDouble presentKt(@Nullable FlightInstant here) {
-        return Point.given(here == null ? Double.NaN : here.indicatedAirspeedKt());
+        return Point.given(here == null ? Double.NaN : here.state().indicatedAirspeedKtOrNaN());
     }
 
     private void altitude(@Nullable AssignedWatch next, double timeS, List<FlightEvent> events) {
@@ -473,7 +473,7 @@ final class Assignments {
             }
         }
         AssignedWatch watch = altitude;
-        if (watch == null || altitudes.near) {
+        if (watch == null || altitudes.near || crossings.isEmpty()) {
             return;
         }
         for (CrossingWatch crossing : crossings) {
@@ -529,7 +529,7 @@ final class Assignments {
 
     void step(FlightInstant now, List<FlightEvent> events) {
         climbing.add(now, now.altitudeFt(), now.state().altitudeCarried());
-        speeding.add(now, now.indicatedAirspeedKt(), now.state().airspeedCarried());
+        speeding.add(now, now.state().indicatedAirspeedKtOrNaN(), now.state().airspeedCarried());
         if (speed != null) {
             speed.step(now, events);
         }

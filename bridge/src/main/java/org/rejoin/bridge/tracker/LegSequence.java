@@ -491,10 +491,9 @@ final class LegSequence {
 
     private double stationDistanceNm(FlightInstant now) {
         Normal guiding = station;
-        if (guiding == null || active != route.courseLeg()) {
-            return Double.POSITIVE_INFINITY;
-        }
-        return Geodesics.between(guiding, now.normal()).distanceNm();
+        return guiding == null || active != route.courseLeg()
+                ? Double.POSITIVE_INFINITY
+                : Geodesics.between(guiding, now.normal()).distanceNm();
     }
 
     /** Whether the line to intercept was crossed or joined, turned onto too early, or left behind where nobody saw it. */
