@@ -22,6 +22,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.RoundEarth;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
@@ -32,6 +33,7 @@ import org.rejoin.bridge.tracker.NearAirway;
 import org.rejoin.bridge.tracker.NearStation;
 import org.rejoin.bridge.tracker.Tracker;
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.earth.GroundPoint;
 
 import org.jspecify.annotations.Nullable;
 
@@ -209,7 +211,7 @@ public final class FlightSession {
             Optional<Schedule.Due> next = schedule.next(before, state);
             while (next.isPresent() && next.get().atS() < state.timeS() - Schedule.SAME_INSTANT_S) {
                 if (next.get().atS() > before.timeS() + Schedule.SAME_INSTANT_S) {
-                    before = Between.at(before, state, next.get().atS());
+                    before = between(before, state, next.get().atS());
                     take(before);
                 }
                 speak(next.get().amendment());
@@ -218,6 +220,14 @@ public final class FlightSession {
         }
         take(state);
         speakDue(before, state);
+    }
+
+    /** The aircraft between two samples: on the geodesic. */
+    private static AircraftState between(AircraftState a, AircraftState b, double atS) {
+        double share = (atS - a.timeS()) / (b.timeS() - a.timeS());
+        Position here = Point.positionOf(a).toward(Point.positionOf(b), share);
+        GroundPoint place = GroundPoint.at(here.latitudeDeg(), here.longitudeDeg());
+        return AircraftState.between(a, b, share, place).withTimeS(atS);
     }
 
     /** The simulation stands still, as its sender says, with the aircraft where it was last. */

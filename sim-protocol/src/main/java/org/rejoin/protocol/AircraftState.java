@@ -114,6 +114,19 @@ public final class AircraftState {
     }
 
     /**
+     * The aircraft between two samples, a share of the way, [0, 1], from one to the other, at the place that is there: every
+     * quantity in proportion. What was not sent with the first is that of the second; what was carried in either is carried.
+     */
+    public static AircraftState between(AircraftState a, AircraftState b, double share, GroundPoint place) {
+        double[] values = new double[WITHOUT_POSITION];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = QUANTITIES[i].between(a.values[i], b.values[i], share);
+        }
+        double timeS = a.timeS + (b.timeS - a.timeS) * share;
+        return new AircraftState(timeS, place, values, b.paused, a.carried | b.carried, null);
+    }
+
+    /**
      * Time of the sample: from a decoder the time of receipt, after the feed has put samples in order the time since
      * the first sample of the flight, seconds.
      */
@@ -316,12 +329,6 @@ public final class AircraftState {
             others[StateRange.HEADING_MAGNETIC_DEG.place()] = Angles.direction(trueDeg - eastDeg);
         }
         return with(others, carried);
-    }
-
-    /** The same state, worked out from two others: what was carried in one of them is carried in it. */
-    public AircraftState carriedAs(AircraftState one, AircraftState other) {
-        int either = one.carried | other.carried;
-        return either == 0 ? this : with(values, either);
     }
 
     /** {@return whether a heading is known, true or magnetic; false where none was sent} */

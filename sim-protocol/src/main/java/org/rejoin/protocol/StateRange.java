@@ -53,6 +53,15 @@ public enum StateRange {
         return ordinal();
     }
 
+    /** A share of the way from one value to another, round the circle the short way; the other where the one is not known. */
+    double between(double from, double to, double share) {
+        if (Double.isNaN(from)) {
+            return to;
+        }
+        double on = from + (this == ROLL_DEG || high == 360 ? Angles.difference(to - from) : to - from) * share;
+        return high == 360 ? Angles.direction(on) : this == ROLL_DEG ? Angles.difference(on) : on;
+    }
+
     /** A value as a sender sent it, never minus zero, a direction brought into one turn; NaN if it cannot be. */
     public double kept(double value) {
         if (high == 360) {

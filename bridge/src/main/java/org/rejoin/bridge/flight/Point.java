@@ -5,20 +5,17 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.AircraftState;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * One sample against the route. A number that there is none of is {@code NaN}.
  *
- * @param state as received
- * @param flownS seconds since the first sample without those in which the simulation stood still
- * @param trackTrueDeg over the ground, [0, 360); from positions where the feed sends none
- * @param groundSpeedKt knots; from positions where the feed sends none
- * @param turnRateDegPerS of the heading where there is one, else of the track; right positive
- * @param headingMagneticDeg by the compass, [0, 360); NaN where the feed has no heading
+ * @param instant the flight at this sample
+ * @param measure the same as seen from the line of the active leg; null where there is none to be on: before a clearance,
+ *     on a heading that leads to none, and before a direct is aimed
  * @param phase what the pilot is about
  * @param legIndex of the leg whose line is measured, in the amended route; -1 before any clearance
- * @param crossTrackNm from that line, right positive; NaN without a line
- * @param toGoNm along that line to its end; NaN without a line
- * @param trackErrorDeg track less course, right positive, [-180, 180); NaN without a line
+ * @param toGoNm along that line to its end, or to the fix that is aimed at; NaN without either
  * @param fullScaleNm full-scale deviation to either side, here; NaN without a line
  * @param headingErrorDeg heading less assigned, right positive, while one is judged; else NaN
  * @param altitudeErrorFt altitude less assigned, while one is judged; else NaN
@@ -29,17 +26,11 @@ import org.rejoin.protocol.AircraftState;
  * @param newPiece whether nothing is to be drawn or concluded between the point before and this one
  */
 public record Point(
-        AircraftState state,
-        double flownS,
-        double trackTrueDeg,
-        double groundSpeedKt,
-        double turnRateDegPerS,
-        double headingMagneticDeg,
+        FlightInstant instant,
+        @Nullable CourseMeasure measure,
         Phase phase,
         int legIndex,
-        double crossTrackNm,
         double toGoNm,
-        double trackErrorDeg,
         double fullScaleNm,
         double headingErrorDeg,
         double altitudeErrorFt,
@@ -76,14 +67,72 @@ public record Point(
         }
     }
 
+    /** {@return a point before any clearance} */
+    public static Point asFiled(FlightInstant instant, double altitudeErrorFt, double speedErrorKt, boolean newPiece) {
+        double none = Double.NaN;
+        return new Point(
+                instant,
+                null,
+                Phase.AS_FILED,
+                -1,
+                none,
+                none,
+                none,
+                altitudeErrorFt,
+                speedErrorKt,
+                false,
+                false,
+                newPiece);
+    }
+
     @Override
     public double timeS() {
-        return state.timeS();
+        return instant.timeS();
+    }
+
+    @Override
+    public double flownS() {
+        return instant.flownS();
+    }
+
+    /** {@return the sample, as received} */
+    public AircraftState state() {
+        return instant.state();
+    }
+
+    /** {@return track over the ground; degrees, true, [0, 360); from positions where the feed sends none} */
+    public double trackTrueDeg() {
+        return instant.trackDeg();
+    }
+
+    /** {@return ground speed; knots; from positions where the feed sends none} */
+    public double groundSpeedKt() {
+        return instant.groundSpeedKt();
+    }
+
+    /** {@return rate of turn of the heading where there is one, else of the track; degrees a second, right positive} */
+    public double turnRateDegPerS() {
+        return instant.turnRateDegPerS();
+    }
+
+    /** {@return heading by the compass; degrees, [0, 360); NaN where the feed has no heading} */
+    public double headingMagneticDeg() {
+        return instant.headingMagneticDeg();
+    }
+
+    /** {@return how far off the line; nautical miles, right positive; NaN without a line} */
+    public double crossTrackNm() {
+        return measure == null ? Double.NaN : measure.crossTrackNm();
+    }
+
+    /** {@return track less course; degrees, right positive, [-180, 180); NaN without a line} */
+    public double trackErrorDeg() {
+        return measure == null ? Double.NaN : measure.trackErrorDeg();
     }
 
     /** {@return where the aircraft is, WGS 84} */
     public Position position() {
-        return positionOf(state);
+        return instant.position();
     }
 
     /** {@return where a sample is, WGS 84} */
@@ -91,12 +140,9 @@ public record Point(
         return Position.of(state.place());
     }
 
-    /**
-     * {@return whether there is a line to be on; false before a clearance, on a heading that leads to none, and before a
-     * direct is aimed}
-     */
+    /** {@return whether there is a line to be on} */
     public boolean hasLine() {
-        return !Double.isNaN(crossTrackNm);
+        return measure != null;
     }
 
     /** A number of this record that is NaN where there is none. */

@@ -122,8 +122,7 @@ public final class GeodesicArc implements GroundPath {
      */
     @Override
     public Offset offset(Position point) {
-        Geodesics.Inverse out = centre.to(point);
-        return offset(out.distanceNm(), out.initial().deg(), out.onward().deg());
+        return offset(centre.to(point));
     }
 
     /**
@@ -131,21 +130,17 @@ public final class GeodesicArc implements GroundPath {
      * where not.
      */
     public Offset offset(Normal normal) {
-        if (!ShortGeodesic.reaches(atCentre, normal)) {
-            return offset(Position.under(normal));
-        }
-        ShortGeodesic out = ShortGeodesic.between(atCentre, normal);
-        return offset(out.distanceNm(), out.initialDeg(), out.onwardDeg());
+        return offset(Geodesics.between(atCentre, normal));
     }
 
-    private Offset offset(double distanceNm, double initialDeg, double onwardDeg) {
-        double outside = distanceNm - radiusNm;
-        double fromMiddle = Angles.turn(initialDeg - startAzimuth.deg() - sweepDeg / 2);
+    private Offset offset(Geodesics.Inverse out) {
+        double outside = out.distanceNm() - radiusNm;
+        double fromMiddle = Angles.turn(out.initial().deg() - startAzimuth.deg() - sweepDeg / 2);
         double turned = (fromMiddle + sweepDeg / 2) * Math.signum(sweepDeg);
         return new Offset(
                 clockwise() ? -outside : outside,
                 turned * nmPerDeg,
-                new TrueDirection(onwardDeg + (clockwise() ? 90 : -90)));
+                new TrueDirection(out.onward().deg() + (clockwise() ? 90 : -90)));
     }
 
     /** {@return the same flown the other way round, from the end to the start} */

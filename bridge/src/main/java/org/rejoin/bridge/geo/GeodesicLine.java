@@ -152,10 +152,10 @@ public final class GeodesicLine implements GroundPath {
     }
 
     /**
-     * The same to a millimetre, from an estimate of its along-track, for a point that is near the line: some ten times
-     * as fast.
+     * The same to a millimetre, from an estimate of its along-track, nautical miles: for a point that is less than
+     * {@value ShortGeodesic#LONGEST_NM} NM from there some ten times as fast.
      */
-    Offset offsetNear(Normal normal, double estimateNm) {
+    public Offset offsetNear(Normal normal, double estimateNm) {
         double along = estimateNm;
         for (int i = 0; i <= MAX_ITERATIONS; i++) {
             GeodesicData here = solve(along);

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.geo;
 
 import org.rejoin.protocol.Units;
+import org.rejoin.protocol.earth.Normal;
 
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
@@ -43,6 +44,19 @@ public final class Geodesics {
      * @param onward direction at the second point, going on past it, true
      */
     public record Inverse(double distanceNm, TrueDirection initial, TrueDirection onward) {}
+
+    /**
+     * The geodesic between the points where two normals stand, for what is asked at every sample: by its chord where they are
+     * near one another, then within a millimetre and 0.00001 degree of {@link Position#to}, and some ten times as fast.
+     */
+    public static Inverse between(Normal from, Normal to) {
+        if (!ShortGeodesic.reaches(from, to)) {
+            return inverse(Position.under(from), Position.under(to));
+        }
+        ShortGeodesic near = ShortGeodesic.between(from, to);
+        return new Inverse(
+                near.distanceNm(), new TrueDirection(near.initialDeg()), new TrueDirection(near.onwardDeg()));
+    }
 
     static Inverse inverse(Position from, Position to) {
         GeodesicData data = Geodesic.WGS84.Inverse(

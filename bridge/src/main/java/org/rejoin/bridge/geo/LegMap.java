@@ -117,11 +117,9 @@ public final class LegMap {
      */
     public Offset offset(Position point) {
         Normal normal = point.normal();
-        return covers(normal) ? inCorridor(normal) : line.offset(point);
-    }
-
-    /** The same for a point of the corridor. */
-    public Offset inCorridor(Normal normal) {
+        if (!covers(normal)) {
+            return line.offset(point);
+        }
         double alongNm = alongTrackNm(normal);
         return new Offset(crossTrackNm(normal), alongNm, new TrueDirection(courseDeg(alongNm)));
     }
@@ -137,6 +135,12 @@ public final class LegMap {
     /** How far along the line it lies, nautical miles from the start. */
     public double alongTrackNm(Normal normal) {
         return middleNm + along.at(x(normal), frame.right(normal));
+    }
+
+    /** About how far along the line a point outside the corridor lies, nautical miles from the start: as on a globe. */
+    public double alongAboutNm(Normal normal) {
+        return middleNm
+                + Math.atan2(frame.along(normal) * frame.halfAlong, frame.up(normal)) * Geodesics.MEAN_RADIUS_NM;
     }
 
     /**

@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 

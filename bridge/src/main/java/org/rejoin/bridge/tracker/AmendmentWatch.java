@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
@@ -13,7 +15,6 @@ import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.CrossingPlan;
-import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
@@ -146,7 +147,9 @@ final class AmendmentWatch {
     }
 
     private void crossings(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
-        for (CrossingWatch crossing : crossings) {
+        // Most have none: no iterator is made for them.
+        for (int i = 0; i < crossings.size(); i++) {
+            CrossingWatch crossing = crossings.get(i);
             boolean passed = crossing.passed();
             crossing.step(before, now, legs.active(), events);
             if (!passed && crossing.passed() && !aside) {
@@ -210,7 +213,7 @@ final class AmendmentWatch {
         return done.missing(heading, assigned, otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
-    Point point(FlightInstant now, AircraftState state, boolean newPiece) {
+    Point point(FlightInstant now, boolean newPiece) {
         CourseMeasure here = legs.measure();
         HeadingWatch flownHeading =
                 routeEnd.departing() != null ? routeEnd.departing() : routeEnd.holdBegun() ? null : heading;
@@ -221,24 +224,16 @@ final class AmendmentWatch {
                         : legs.active() > route.courseLeg()
                                 ? Point.Phase.JOINING
                                 : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
-        AssignedWatch altitude = assigned.altitude();
-        AssignedWatch speed = assigned.speed();
         return new Point(
-                state,
-                now.flownS(),
-                now.trackDeg(),
-                now.groundSpeedKt(),
-                now.turnRateDegPerS(),
-                now.headingMagneticDeg(),
+                now,
+                here,
                 phase,
                 legs.active(),
-                here == null ? Double.NaN : here.crossTrackNm(),
                 legs.toGoNm(),
-                here == null ? Double.NaN : here.trackErrorDeg(),
                 here == null ? Double.NaN : legs.fullScaleNm(now),
                 flownHeading == null ? Double.NaN : flownHeading.errorNow(),
-                altitude == null ? Double.NaN : altitude.errorNow(),
-                speed == null ? Double.NaN : speed.errorNow(),
+                assigned.altitudeErrorFt(),
+                assigned.speedErrorKt(),
                 legs.direct(),
                 legs.onCourse(),
                 newPiece);

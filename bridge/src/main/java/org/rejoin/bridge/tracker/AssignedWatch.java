@@ -9,6 +9,7 @@ import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 
@@ -98,7 +99,7 @@ final class AssignedWatch {
         return new AssignedWatch(
                 new Kind(
                         FlightInstant::altitudeFt,
-                        now -> now.carried().altitude(),
+                        now -> now.state().altitudeCarried(),
                         rule.limitFt(),
                         rule.rateFpm() / 60,
                         rule.reactionS(),
@@ -114,8 +115,8 @@ final class AssignedWatch {
         Rule.Speed rule = rules.of(Rule.Speed.class);
         return new AssignedWatch(
                 new Kind(
-                        FlightInstant::indicatedAirspeedKt,
-                        now -> now.carried().airspeed(),
+                        now -> now.state().indicatedAirspeedKtOrNaN(),
+                        now -> now.state().airspeedCarried(),
                         rule.limitKt(),
                         rule.rateKtPerS(),
                         rule.reactionS(),

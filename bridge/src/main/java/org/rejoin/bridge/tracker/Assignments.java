@@ -13,6 +13,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -358,7 +359,7 @@ final class Assignments {
     }
 
     private static OptionalDouble presentKt(@Nullable FlightInstant here) {
-        return Point.given(here == null ? Double.NaN : here.indicatedAirspeedKt());
+        return Point.given(here == null ? Double.NaN : here.state().indicatedAirspeedKtOrNaN());
     }
 
     private void altitude(@Nullable AssignedWatch next, double timeS, List<FlightEvent> events) {
@@ -472,7 +473,7 @@ final class Assignments {
             }
         }
         AssignedWatch watch = altitude;
-        if (watch == null || altitudes.near) {
+        if (watch == null || altitudes.near || crossings.isEmpty()) {
             return;
         }
         for (CrossingWatch crossing : crossings) {
@@ -516,9 +517,19 @@ final class Assignments {
         }
     }
 
+    /** Altitude less assigned, feet, while one is judged; else NaN. */
+    double altitudeErrorFt() {
+        return altitude == null ? Double.NaN : altitude.errorNow();
+    }
+
+    /** Indicated airspeed less assigned, knots, while one is judged; else NaN. */
+    double speedErrorKt() {
+        return speed == null ? Double.NaN : speed.errorNow();
+    }
+
     void step(FlightInstant now, List<FlightEvent> events) {
-        climbing.add(now, now.altitudeFt(), now.carried().altitude());
-        speeding.add(now, now.indicatedAirspeedKt(), now.carried().airspeed());
+        climbing.add(now, now.altitudeFt(), now.state().altitudeCarried());
+        speeding.add(now, now.state().indicatedAirspeedKtOrNaN(), now.state().airspeedCarried());
         if (speed != null) {
             speed.step(now, events);
         }

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.tracker;
 
+import org.rejoin.bridge.flight.CourseMeasure;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
@@ -13,13 +15,8 @@ import org.jspecify.annotations.Nullable;
 /** A line to be on, as the instrument shows it: how far off, how far along, which course here. */
 sealed interface CourseLine {
 
-    /** Where an instant of the flight lies as seen from it: cross-track right positive, along-track from its start. */
-    Offset offset(FlightInstant now);
-
-    /** The same with what else is asked at every sample. */
-    default CourseMeasure measure(FlightInstant now) {
-        return CourseMeasure.of(now, offset(now));
-    }
+    /** An instant of the flight as seen from it. */
+    CourseMeasure measure(FlightInstant now);
 
     /** What it is over the ground. */
     GroundPath path();
@@ -41,21 +38,14 @@ sealed interface CourseLine {
         }
 
         @Override
-        public Offset offset(FlightInstant now) {
-            LegMap made = map();
-            Normal here = now.normal();
-            return made.covers(here) ? made.inCorridor(here) : line.offset(now.position());
-        }
-
-        @Override
         public CourseMeasure measure(FlightInstant now) {
             LegMap made = map();
             Normal here = now.normal();
             if (!made.covers(here)) {
-                return CourseMeasure.of(now, line.offset(now.position()));
+                return CourseMeasure.of(now, line.offsetNear(here, made.alongAboutNm(here)));
             }
             double alongNm = made.alongTrackNm(here);
-            return CourseMeasure.of(now, made.crossTrackNm(here), alongNm, made.courseDeg(alongNm));
+            return new CourseMeasure(now, made.crossTrackNm(here), alongNm, made.courseDeg(alongNm));
         }
 
         private LegMap map() {
@@ -81,15 +71,19 @@ sealed interface CourseLine {
      */
     record Arc(GeodesicArc path, double distanceNm, double elevationFt) implements CourseLine {
         @Override
-        public Offset offset(FlightInstant now) {
+        public CourseMeasure measure(FlightInstant now) {
             Offset ground = path.offset(now.normal());
             if (Double.isNaN(now.altitudeFt())) {
-                return ground;
+                return CourseMeasure.of(now, ground);
             }
             double outward = path.clockwise() ? -1 : 1;
             double groundNm = path.radiusNm() + ground.crossTrackNm() * outward;
             double slantNm = SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt() - elevationFt);
-            return new Offset((slantNm - distanceNm) * outward, ground.alongTrackNm(), ground.course());
+            return new CourseMeasure(
+                    now,
+                    (slantNm - distanceNm) * outward,
+                    ground.alongTrackNm(),
+                    ground.course().deg());
         }
     }
 }

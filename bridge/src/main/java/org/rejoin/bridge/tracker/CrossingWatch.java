@@ -5,9 +5,10 @@ import java.util.Optional;
 import java.util.function.Function;
 
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.geo.GroundPath;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.Leg;
 
@@ -20,7 +21,7 @@ import org.jspecify.annotations.Nullable;
 final class CrossingWatch {
 
     private final CrossingPlan plan;
-    private final @Nullable Function<FlightInstant, Offset> measure;
+    private final @Nullable Function<FlightInstant, CourseMeasure> measure;
     private final double placeNm;
     private final boolean atFix;
     private final double reachNm;
@@ -39,9 +40,10 @@ final class CrossingWatch {
         this.reachNm = reachNm;
     }
 
-    private static Function<FlightInstant, Offset> measure(GroundPath path) {
+    private static Function<FlightInstant, CourseMeasure> measure(GroundPath path) {
         return path.fold(
-                straight -> new CourseLine.Straight(straight)::offset, arc -> now -> arc.offset(now.position()));
+                straight -> new CourseLine.Straight(straight)::measure,
+                arc -> now -> CourseMeasure.of(now, arc.offset(now.normal())));
     }
 
     /** Whether the place was passed, seen or not. */
@@ -81,17 +83,17 @@ final class CrossingWatch {
             told.when(activeLeg > plan.leg());
             return;
         }
-        Function<FlightInstant, Offset> measured = measure;
+        Function<FlightInstant, CourseMeasure> measured = measure;
         told.when(activeLeg > plan.leg());
         if (measured == null || told.done() || (activeLeg >= 0 && activeLeg != plan.leg())) {
             lastPastNm = Double.NaN;
             return;
         }
-        Offset offset = measured.apply(now);
-        double past = offset.alongTrackNm() - placeNm;
+        CourseMeasure here = measured.apply(now);
+        double past = here.alongNm() - placeNm;
         double pastBefore = lastPastNm;
         lastPastNm = past;
-        if (pastBefore < 0 && past >= 0 && Math.abs(offset.crossTrackNm()) < reachNm) {
+        if (pastBefore < 0 && past >= 0 && Math.abs(here.crossTrackNm()) < reachNm) {
             tell(before, now, Dwell.root(before.flownS(), pastBefore, now.flownS(), past), events);
         }
     }

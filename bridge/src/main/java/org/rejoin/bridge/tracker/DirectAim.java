@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
@@ -58,7 +59,7 @@ final class DirectAim {
      */
     @Nullable
     Aimed step(@Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
-        Geodesics.Inverse way = now.position().to(fix);
+        Geodesics.Inverse way = Geodesics.between(now.normal(), fix.normal());
         double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
         toGoNm = way.distanceNm();
         toTurnDeg = -errorDeg;

@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 

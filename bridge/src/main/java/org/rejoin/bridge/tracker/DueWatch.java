@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;

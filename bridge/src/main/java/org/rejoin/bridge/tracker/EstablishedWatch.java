@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 
@@ -13,6 +14,7 @@ final class EstablishedWatch {
 
     private final Rule.Established rule;
     private final double turningShare;
+    private final double alongSlope;
     private final boolean beforeStart;
     private final boolean direct;
     private final Rule.Overshoot carried;
@@ -42,6 +44,7 @@ final class EstablishedWatch {
     EstablishedWatch(Rules rules, boolean beforeStart, boolean direct) {
         this.rule = rules.of(Rule.Established.class);
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
+        this.alongSlope = Math.tan(Math.toRadians(rule.alongDeg()));
         this.beforeStart = beforeStart;
         this.direct = direct;
         this.carried = rules.of(Rule.Overshoot.class);
@@ -138,13 +141,12 @@ final class EstablishedWatch {
 
     /** Along the course and not across it: over the longer time, or, for whoever weaves, over all of the stay. */
     private boolean goesAlong() {
-        return goesAlong(crossNm.at(crossNm.firstS()), alongNm.at(alongNm.firstS()))
-                || goesAlong(stayCrossNm, stayAlongNm);
+        return goesAlong(crossNm.first(), alongNm.first()) || goesAlong(stayCrossNm, stayAlongNm);
     }
 
     private boolean goesAlong(double fromCrossNm, double fromAlongNm) {
         double across = Math.abs(crossNm.last() - fromCrossNm);
-        return across <= (alongNm.last() - fromAlongNm) * Math.tan(Math.toRadians(rule.alongDeg()));
+        return across <= (alongNm.last() - fromAlongNm) * alongSlope;
     }
 
     private double offClose(CourseMeasure m, double fullScaleNm, boolean onHeading) {

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.tracker;
 
+import org.rejoin.bridge.flight.CourseMeasure;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GeodesicLine;

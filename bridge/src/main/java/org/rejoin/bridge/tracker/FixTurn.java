@@ -3,11 +3,10 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
 
 import org.jspecify.annotations.Nullable;
@@ -80,7 +79,7 @@ final class FixTurn {
             CourseMeasure now,
             double toGoBeforeNm,
             double toGoNm,
-            Offset fromNew,
+            CourseMeasure fromNew,
             List<FlightEvent> events) {
         double turn = Math.abs(turnDeg);
         if (told || turn < rule.leastDeg() || turn > rule.mostDeg()) {
@@ -98,8 +97,7 @@ final class FixTurn {
             return;
         }
         begin(before, now, turnedBefore, turned, toGoBeforeNm, toGoNm);
-        double offNew =
-                Math.abs(Angles.turn(now.instant().trackDeg() - fromNew.course().deg()));
+        double offNew = Math.abs(fromNew.trackErrorDeg());
         double offBefore = Double.isNaN(lastOffNew) ? offNew : lastOffNew;
         lastOffNew = offNew;
         double outside = -way * fromNew.crossTrackNm();

@@ -2,12 +2,13 @@ package org.rejoin.bridge.tracker;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
 
 import org.jspecify.annotations.Nullable;
@@ -31,6 +32,10 @@ final class FixWatch {
     private final @Nullable CourseLine next;
     private final boolean ontoHeading;
     private final double turnDeg;
+
+    /** Lead of the turn for each mile of its radius. */
+    private final double leadOfRadius;
+
     private final FixTurn turnFlown;
     private final Rule.FixSequenced passing;
     private final Rule.WrongTurn wrong;
@@ -76,6 +81,7 @@ final class FixWatch {
         this.ontoHeading = ontoHeading;
         this.turnDeg =
                 next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
+        this.leadOfRadius = Turn.leadNm(1, Math.min(Math.abs(turnDeg), Turn.SHARPEST_LED_DEG));
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, fullScaleNm, rules);
     }
 
@@ -95,7 +101,7 @@ final class FixWatch {
 
     /** Distance along the old leg to the fix at which the turn onto the next is to begin, nautical miles. */
     double leadNm(FlightInstant now) {
-        return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnDeg);
+        return Turn.standardTurnRadiusNm(now.groundSpeedKt()) * leadOfRadius;
     }
 
     /** Whether the aircraft is where the turn at the fix may be made, and off the old course the way that turn goes. */
@@ -120,6 +126,7 @@ final class FixWatch {
      * Takes a step.
      *
      * @param before start of the step, measured from the leg that ends here; null across a break
+     * @param onto its end, measured from the next leg; null where nobody has measured that yet
      * @param onNext whether the aircraft is established on the next leg
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
      * @param wasOn whether the aircraft has been established on the leg that ends here
@@ -127,13 +134,14 @@ final class FixWatch {
     void step(
             @Nullable CourseMeasure before,
             CourseMeasure now,
+            @Nullable CourseMeasure onto,
             boolean onNext,
             boolean onAssignedHeading,
             boolean wasOn,
             List<FlightEvent> events) {
         CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
-        Offset fromNext = fromNext(now.instant(), togo);
+        CourseMeasure fromNext = fromNext(now.instant(), togo, onto);
         double alongNext = alongNext(fromNext, togo);
         double known = lastAlongNext;
         lastAlongNext = alongNext;
@@ -141,7 +149,8 @@ final class FixWatch {
             return;
         }
         double togoBefore = leg.lengthNm() - before.alongNm();
-        double beforeNext = Double.isNaN(known) ? alongNext(fromNext(before.instant(), togoBefore), togoBefore) : known;
+        double beforeNext =
+                Double.isNaN(known) ? alongNext(fromNext(before.instant(), togoBefore, null), togoBefore) : known;
         if (fromNext != null && !settled) {
             turnFlown.step(before, now, togoBefore, togo, fromNext, events);
         }
@@ -171,12 +180,15 @@ final class FixWatch {
     }
 
     /** Far from the fix the exact figure does not matter, and outside the map's corridor it is not free. */
-    private @Nullable Offset fromNext(FlightInstant now, double togo) {
-        return next == null || Math.abs(togo) > 3 * passing.reachNm() ? null : next.offset(now);
+    private @Nullable CourseMeasure fromNext(FlightInstant now, double togo, @Nullable CourseMeasure known) {
+        if (next == null || Math.abs(togo) > 3 * passing.reachNm()) {
+            return null;
+        }
+        return known == null ? next.measure(now) : known;
     }
 
-    private double alongNext(@Nullable Offset fromNext, double togo) {
-        return fromNext != null ? fromNext.alongTrackNm() : next == null ? -togo : -Math.abs(togo);
+    private double alongNext(@Nullable CourseMeasure fromNext, double togo) {
+        return fromNext != null ? fromNext.alongNm() : next == null ? -togo : -Math.abs(togo);
     }
 
     /** Where the turn begins, or toward the next leg already: before that a bisector far from the fix is only a line. */

@@ -4,14 +4,14 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
-import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -30,7 +30,7 @@ final class FlightPath {
     /** Nearer than this nothing has moved, NM: four metres. */
     private static final double STILL_NM = 0.002;
 
-    private record Past(double flownS, Position position) {}
+    private record Past(double flownS, Normal normal) {}
 
     private final Rule.Rates rates;
     private final FeedQuality quality;
@@ -88,7 +88,7 @@ final class FlightPath {
     void to(AircraftState state, double pausedS, Steps steps) {
         double flownS = state.timeS() - pausedS;
         boolean motionSent = !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
-        Motion motion = motionSent ? Motion.NONE : motion(Point.positionOf(state), flownS);
+        Motion motion = motionSent ? Motion.NONE : motion(state.place().normal(), flownS);
         double direction = direction(state, motion);
         if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
@@ -97,28 +97,17 @@ final class FlightPath {
         FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
-        FlightInstant now = new FlightInstant(
-                state.timeS(),
-                flownS,
-                state.place(),
-                direction,
-                meanTrackDeg(flownS),
-                nose.at(flownS),
-                nose.mean(flownS, rates.overS()),
-                nose.rate(flownS, rates.overS()),
-                ratesOverS(flownS),
-                Double.isNaN(speedKt) ? motion.knots() : speedKt,
-                magneticDeg(state),
-                state.altitudeMslFtOrNaN(),
-                state.indicatedAirspeedKtOrNaN(),
-                FlightInstant.Carried.of(state));
+        FlightInstant now =
+                instant(state, flownS, direction, Double.isNaN(speedKt) ? motion.knots() : speedKt, magneticDeg(state));
         seen = now;
         broken = false;
         FlightInstant before = from;
         if (from != null) {
             int pieces = (int) Math.ceil((flownS - from.flownS()) / LONGEST_STEP_S - 1e-6);
             for (int i = 1; i < pieces; i++) {
-                FlightInstant piece = measured(FlightInstant.between(from, now, (double) i / pieces));
+                FlightInstant on = FlightInstant.between(from, now, (double) i / pieces);
+                FlightInstant piece =
+                        instant(on.state(), on.flownS(), on.trackDeg(), on.groundSpeedKt(), on.headingMagneticDeg());
                 steps.step(before, piece);
                 before = piece;
             }
@@ -173,22 +162,20 @@ final class FlightPath {
         return variation.eastDegAt(state.place(), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
-    /** An instant between samples, with what is measured over the last seconds. */
-    private FlightInstant measured(FlightInstant at) {
-        return at.measured(
-                meanTrackDeg(at.flownS()),
-                nose.at(at.flownS()),
-                nose.mean(at.flownS(), rates.overS()),
-                nose.rate(at.flownS(), rates.overS()),
-                ratesOverS(at.flownS()));
-    }
-
-    private double ratesOverS(double flownS) {
-        return Math.min(rates.overS(), flownS - nose.firstS());
-    }
-
-    private double meanTrackDeg(double flownS) {
-        return Angles.circle(track.mean(flownS, Math.max(rates.overS(), baseS())));
+    /** An instant, with what is measured over the last seconds. */
+    private FlightInstant instant(
+            AircraftState state, double flownS, double trackDeg, double groundSpeedKt, double headingMagneticDeg) {
+        return new FlightInstant(
+                state,
+                flownS,
+                trackDeg,
+                Angles.circle(track.mean(flownS, Math.max(rates.overS(), baseS()))),
+                nose.at(flownS),
+                nose.mean(flownS, rates.overS()),
+                nose.rate(flownS, rates.overS()),
+                Math.min(rates.overS(), flownS - nose.firstS()),
+                groundSpeedKt,
+                headingMagneticDeg);
     }
 
     private double baseS() {
@@ -200,7 +187,7 @@ final class FlightPath {
         static final Motion NONE = new Motion(Double.NaN, 0);
     }
 
-    private Motion motion(Position position, double flownS) {
+    private Motion motion(Normal here, double flownS) {
         double wantedS = flownS - baseS() + 1e-6;
         Past from = past.peekFirst();
         while (past.size() > 1) {
@@ -212,11 +199,11 @@ final class FlightPath {
             }
             from = past.getFirst();
         }
-        past.addLast(new Past(flownS, position));
+        past.addLast(new Past(flownS, here));
         if (from == null || flownS <= from.flownS()) {
             return Motion.NONE;
         }
-        Geodesics.Inverse way = from.position().to(position);
+        Geodesics.Inverse way = Geodesics.between(from.normal(), here);
         return way.distanceNm() > STILL_NM
                 ? new Motion(way.onward().deg(), way.distanceNm() / (flownS - from.flownS()) * 3600)
                 : Motion.NONE;

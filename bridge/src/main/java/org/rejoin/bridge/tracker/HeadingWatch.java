@@ -3,7 +3,9 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
@@ -168,7 +170,7 @@ final class HeadingWatch {
             unknown(now, courseMet, events);
             return;
         }
-        if (now.carried().heading()) {
+        if (now.state().headingCarried()) {
             return;
         }
         double beforeS = lastS;

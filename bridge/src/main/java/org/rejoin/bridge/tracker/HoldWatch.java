@@ -5,7 +5,9 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;

@@ -3,6 +3,8 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Turn;

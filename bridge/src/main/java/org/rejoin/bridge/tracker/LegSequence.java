@@ -4,13 +4,16 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -42,9 +45,7 @@ final class LegSequence {
     private final double halfShare;
     private final double reachNm;
     private final double[] passedS;
-    private final @Nullable Position station;
-    private double stationAtS = Double.NaN;
-    private double stationNm;
+    private final @Nullable Normal station;
     private final List<String> endIdents;
     private final double arcScaleNm;
     private int interceptLeg;
@@ -91,7 +92,9 @@ final class LegSequence {
         this.route = route;
         this.limits = limits;
         this.station = limits.angular()
-                ? route.course().map(course -> course.station().position()).orElse(null)
+                ? route.course()
+                        .map(course -> course.station().position().normal())
+                        .orElse(null)
                 : null;
         // Where a heading is assigned the order is the turn to that.
         boolean toFix = route.assignedHeading().isEmpty();
@@ -232,11 +235,11 @@ final class LegSequence {
 
     /** Whether an airway is to be met, and no leg of it was met yet. */
     private boolean airwayAhead() {
-        return route.course().isEmpty()
-                && route.joinLegs().contains(route.courseLeg())
-                && onActive != null
+        return onActive != null
                 && onActive.undecided()
-                && !done.intercepted();
+                && !done.intercepted()
+                && route.course().isEmpty()
+                && route.joinLegs().contains(route.courseLeg());
     }
 
     private void course(
@@ -327,7 +330,7 @@ final class LegSequence {
         if (passed != null) {
             CourseMeasure past = before == null ? null : passedMeasure;
             passedMeasure = passed.measure(now);
-            passed.step(past, passedMeasure, onCourse(), false, true, events);
+            passed.step(past, passedMeasure, null, onCourse(), false, true, events);
             if (passed.over(now)) {
                 courseLegOver |= active == interceptLeg + 1;
                 passed = null;
@@ -348,7 +351,7 @@ final class LegSequence {
                 events);
         boolean sequencedBefore = end.sequenced();
         boolean abeamBefore = !Double.isNaN(end.passedS());
-        end.step(toEnd, here, nextEstablished, onHeading, onCourse(), events);
+        end.step(toEnd, here, nextMeasure, nextEstablished, onHeading, onCourse(), events);
         notePassed(end, abeamBefore, here, now);
         boolean sequenced = !sequencedBefore && end.sequenced();
         if (sequenced && toEnd != null && route.turnsOntoHeadingAfter(active)) {
@@ -487,15 +490,10 @@ final class LegSequence {
     }
 
     private double stationDistanceNm(FlightInstant now) {
-        Position guiding = station;
-        if (guiding == null || active != route.courseLeg()) {
-            return Double.POSITIVE_INFINITY;
-        }
-        if (now.flownS() != stationAtS) {
-            stationAtS = now.flownS();
-            stationNm = guiding.distanceNm(now.position());
-        }
-        return stationNm;
+        Normal guiding = station;
+        return guiding == null || active != route.courseLeg()
+                ? Double.POSITIVE_INFINITY
+                : Geodesics.between(guiding, now.normal()).distanceNm();
     }
 
     /** Whether the line to intercept was crossed or joined, turned onto too early, or left behind where nobody saw it. */

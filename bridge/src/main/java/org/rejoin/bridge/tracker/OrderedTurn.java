@@ -5,6 +5,7 @@ import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;

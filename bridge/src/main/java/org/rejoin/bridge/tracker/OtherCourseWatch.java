@@ -3,19 +3,21 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.protocol.earth.Normal;
 
 import org.jspecify.annotations.Nullable;
 
@@ -136,10 +138,8 @@ final class OtherCourseWatch {
     }
 
     private static boolean isOn(CourseLine line, FlightInstant at, double halfNm) {
-        Offset here = line.offset(at);
-        return Math.abs(here.crossTrackNm()) <= halfNm
-                && here.alongTrackNm() >= 0
-                && here.alongTrackNm() <= line.lengthNm();
+        CourseMeasure here = line.measure(at);
+        return Math.abs(here.crossTrackNm()) <= halfNm && here.alongNm() >= 0 && here.alongNm() <= line.lengthNm();
     }
 
     /** Above zero while on the heading that is to meet the course; by the predicted track where there is no heading. */
@@ -169,6 +169,7 @@ final class OtherCourseWatch {
     private final class Radials {
 
         private final Course cleared;
+        private final Normal station;
         private final CourseLine outbound;
         private final Radial radial;
         private final SteadyTrack onClearedStation = new SteadyTrack(rule);
@@ -176,6 +177,7 @@ final class OtherCourseWatch {
 
         private Radials(Course cleared, List<NearStation> stations) {
             this.cleared = cleared;
+            this.station = cleared.station().position().normal();
             this.outbound = new CourseLine.Straight(cleared.outbound());
             this.radial = cleared.radial();
             this.candidates = stations.stream()
@@ -192,9 +194,9 @@ final class OtherCourseWatch {
 
         /** Whether one of them is being tracked. */
         private boolean judge(FlightInstant at, double onHeading, double shiftS, List<FlightEvent> events) {
-            Geodesics.Inverse way = cleared.station().position().to(at.position());
+            Geodesics.Inverse way = Geodesics.between(station, at.normal());
             double excused = Math.max(
-                    onHeading, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
+                    onHeading, 1 - Math.abs(outbound.measure(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
             boolean any = false;
             for (Candidate each : candidates) {
                 any |= sameNumber(each, at, excused, shiftS, events);

@@ -61,6 +61,11 @@ final class Series {
         return size == 0 ? Double.NaN : times[first];
     }
 
+    /** The oldest value that is kept; NaN where there is none. */
+    double first() {
+        return size == 0 ? Double.NaN : values[first];
+    }
+
     /** When the last value was; NaN where there is none. */
     double lastS() {
         return size == 0 ? Double.NaN : times[first + size - 1];

@@ -4,9 +4,11 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.protocol.earth.Normal;
 
 /**
  * Whether a line has been tracked for a minute: along it all the time, and from where the minute began to here within a
@@ -18,8 +20,8 @@ final class SteadyTrack {
     private final double alongDeg;
     private final int lastsS;
     private final Dwell along;
-    private final Deque<Position> earlier = new ArrayDeque<>();
-    private final Deque<Position> later = new ArrayDeque<>();
+    private final Deque<Normal> earlier = new ArrayDeque<>();
+    private final Deque<Normal> later = new ArrayDeque<>();
     private double lastS = Double.NaN;
     private double lastOff;
     private double lastUnsteady = Double.NaN;
@@ -59,7 +61,7 @@ final class SteadyTrack {
             forget();
             return;
         }
-        later.addLast(at.position());
+        later.addLast(at.normal());
         if (later.size() > lastsS / 2) {
             earlier.addLast(later.removeFirst());
         }
@@ -76,8 +78,8 @@ final class SteadyTrack {
         lastUnsteady = unsteady;
     }
 
-    private static double besideDeg(Position from, FlightInstant at, double courseDeg) {
-        return Angles.acute(from.to(at.position()).onward().deg() - courseDeg);
+    private static double besideDeg(Normal from, FlightInstant at, double courseDeg) {
+        return Angles.acute(Geodesics.between(from, at.normal()).onward().deg() - courseDeg);
     }
 
     private void forget() {

@@ -8,6 +8,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
@@ -419,13 +420,14 @@ public final class Tracker {
      */
     public @Nullable Point point() {
         FlightInstant here = path.last();
-        AircraftState state = last;
-        if (here == null || state == null || paused) {
+        if (here == null || paused) {
             return null;
         }
         boolean piece = newPiece;
         newPiece = false;
-        return amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece);
+        return amendment == null
+                ? Point.asFiled(here, assigned.altitudeErrorFt(), assigned.speedErrorKt(), piece)
+                : amendment.point(here, piece);
     }
 
     /** {@return what is assigned beside the route, in force now} */

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.geo;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
 
@@ -37,6 +38,19 @@ class ShortGeodesicTest {
         assertThat(length).isLessThan(MILLIMETRE_NM);
         assertThat(initial).isLessThan(MILLIMETRE_NM);
         assertThat(onward).isLessThan(MILLIMETRE_NM);
+    }
+
+    @Test
+    void farther_apart_and_at_a_pole_the_library_is_asked() {
+        Position from = new Position(38, -50);
+        for (Position to : new Position[] {
+            from.destination(new TrueDirection(70), ShortGeodesic.LONGEST_NM + 1), new Position(90, 0)
+        }) {
+            Geodesics.Inverse exact = from.to(to);
+            Geodesics.Inverse asked = Geodesics.between(from.normal(), to.normal());
+            assertThat(asked.distanceNm()).isCloseTo(exact.distanceNm(), within(MILLIMETRE_NM));
+            assertThat(apart(asked.initial().deg(), exact.initial())).isLessThan(1e-9);
+        }
     }
 
     private static double apart(double deg, TrueDirection other) {

@@ -7,6 +7,7 @@ import java.util.Locale;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.Position;
@@ -159,16 +160,16 @@ class ArcTest {
         GeodesicArc arc = new GeodesicArc(AAA, 12, new TrueDirection(0), 90);
         CourseLine line = new CourseLine.Arc(arc, 12, 0);
         Position place = AAA.destination(new TrueDirection(20), 11.0);
-        assertThat(line.offset(at(place, Double.NaN)).crossTrackNm())
+        assertThat(line.measure(at(place, Double.NaN)).crossTrackNm())
                 .as("over the ground, inside: right of a clockwise arc")
                 .isCloseTo(1.0, Offset.offset(1e-6));
         double slant = Math.hypot(11.0, 20_000 * 0.3048 / 1852);
-        assertThat(line.offset(at(place, 20_000)).crossTrackNm()).isCloseTo(12 - slant, Offset.offset(1e-6));
+        assertThat(line.measure(at(place, 20_000)).crossTrackNm()).isCloseTo(12 - slant, Offset.offset(1e-6));
         CourseLine other = new CourseLine.Arc(arc.reversed(), 12, 0);
-        assertThat(other.offset(at(place, 20_000)).crossTrackNm())
+        assertThat(other.measure(at(place, 20_000)).crossTrackNm())
                 .as("flown the other way it lies to the left")
                 .isCloseTo(slant - 12, Offset.offset(1e-6));
-        assertThat(other.offset(at(place, Double.NaN)).course().deg())
+        assertThat(other.measure(at(place, Double.NaN)).courseDeg())
                 .isCloseTo(Angles.circle(arc.courseAbeam(place).deg() + 180), Offset.offset(1e-6));
     }
 

@@ -7,8 +7,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
@@ -25,7 +27,7 @@ class CloseEventsTest {
     private static CourseMeasure measure(double timeS, double crossNm, double errorDeg) {
         FlightInstant instant =
                 Instants.at(timeS, new Position(0, 0), (90 + errorDeg + 360) % 360, 90 + errorDeg, 120, Double.NaN);
-        return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
+        return new CourseMeasure(instant, crossNm, timeS / 30, 90);
     }
 
     /** What a watch over the line makes of it. */

@@ -5,7 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
@@ -42,7 +44,7 @@ class FixWatchTest {
                     .destination(new TrueDirection(leg.courseAt(alongNm).deg() + 90), 0.8);
             FlightInstant now = Instants.at(second, here, leg.courseAt(alongNm).deg(), 0, GS_KT, Double.NaN);
             CourseMeasure measured = watch.measure(now);
-            watch.step(before, measured, false, false, true, events);
+            watch.step(before, measured, null, false, false, true, events);
             before = measured;
         }
         double atS = events.stream()

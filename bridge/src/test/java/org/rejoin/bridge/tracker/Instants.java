@@ -1,7 +1,11 @@
 package org.rejoin.bridge.tracker;
 
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.flight.FlightInstant;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.protocol.earth.GroundPoint;
+import org.rejoin.protocol.AircraftState;
 
 /** Instants of a flight that is not paused and does not turn, of a feed without a heading. */
 final class Instants {
@@ -15,20 +19,21 @@ final class Instants {
      */
     static FlightInstant at(
             double timeS, Position here, double trackDeg, double noseDeg, double groundSpeedKt, double altitudeFt) {
-        return new FlightInstant(
+        OptionalDouble none = OptionalDouble.empty();
+        AircraftState state = new AircraftState(
                 timeS,
-                timeS,
-                GroundPoint.at(here.latitudeDeg(), here.longitudeDeg()),
-                trackDeg,
-                trackDeg,
-                noseDeg,
-                noseDeg,
-                0,
-                6,
-                groundSpeedKt,
-                Double.NaN,
-                altitudeFt,
-                Double.NaN,
-                FlightInstant.Carried.NOTHING);
+                here.latitudeDeg(),
+                here.longitudeDeg(),
+                Point.given(altitudeFt),
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                false);
+        return new FlightInstant(state, timeS, trackDeg, trackDeg, noseDeg, noseDeg, 0, 6, groundSpeedKt, Double.NaN);
     }
 }

@@ -294,7 +294,9 @@ final class AmendmentGrader {
             reach.point(before, now);
         }
         firstTurn.point(now);
-        takenBack.ifPresent(was -> was.point(now));
+        if (takenBack.isPresent()) {
+            takenBack.get().point(now);
+        }
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);

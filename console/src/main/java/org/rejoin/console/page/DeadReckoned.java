@@ -3,6 +3,8 @@ package org.rejoin.console.page;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
@@ -23,24 +25,38 @@ final class DeadReckoned {
     }
 
     private static Point moved(Point then, AircraftState state) {
-        Position place = new Position(state.latitudeDeg(), state.longitudeDeg());
-        Geodesics.Inverse way = then.position().to(place);
-        double track = state.trackTrueDeg().orElse(then.trackTrueDeg());
+        FlightInstant was = then.instant();
+        Geodesics.Inverse way = then.position().to(new Position(state.latitudeDeg(), state.longitudeDeg()));
+        double track = state.trackTrueDeg().orElse(was.trackDeg());
         double turned = difference(then.state().headingTrueDeg(), state.headingTrueDeg());
-        // In the plane: a few thousandths of a mile in the seconds that a sender is silent.
-        double offCourse = Math.toRadians(way.initial().deg() - (then.trackTrueDeg() - then.trackErrorDeg()));
-        return new Point(
+        FlightInstant now = new FlightInstant(
                 state,
-                then.flownS() + state.timeS() - then.timeS(),
+                was.flownS() + state.timeS() - was.timeS(),
                 track,
-                state.groundSpeedKt().orElse(then.groundSpeedKt()),
-                then.turnRateDegPerS(),
-                Angles.circle(then.headingMagneticDeg() + turned),
+                was.meanTrackDeg(),
+                was.noseDeg() + turned,
+                was.meanNoseDeg(),
+                was.turnRateDegPerS(),
+                was.ratesOverS(),
+                state.groundSpeedKt().orElse(was.groundSpeedKt()),
+                Angles.circle(was.headingMagneticDeg() + turned));
+        // In the plane: a few thousandths of a mile in the seconds that a sender is silent.
+        CourseMeasure line = then.measure();
+        double offCourse =
+                line == null ? Double.NaN : Math.toRadians(way.initial().deg() - line.courseDeg());
+        double alongNm = way.distanceNm() * Math.cos(offCourse);
+        return new Point(
+                now,
+                line == null
+                        ? null
+                        : new CourseMeasure(
+                                now,
+                                line.crossTrackNm() + way.distanceNm() * Math.sin(offCourse),
+                                line.alongNm() + alongNm,
+                                line.courseDeg()),
                 then.phase(),
                 then.legIndex(),
-                then.crossTrackNm() + way.distanceNm() * Math.sin(offCourse),
-                then.toGoNm() - way.distanceNm() * Math.cos(offCourse),
-                Angles.turn(then.trackErrorDeg() + track - then.trackTrueDeg()),
+                then.toGoNm() - alongNm,
                 then.fullScaleNm(),
                 Angles.turn(then.headingErrorDeg() + turned),
                 then.altitudeErrorFt() + difference(then.state().altitudeMslFt(), state.altitudeMslFt()),

@@ -2,8 +2,10 @@ package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Points;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
@@ -12,47 +14,13 @@ import org.junit.jupiter.api.Test;
 class ExcursionsTest {
 
     private static Point low(double timeS, double errorFt) {
-        return new Point(
-                AircraftState.at(timeS, 38, -50),
-                timeS,
-                90,
-                140,
-                0,
-                Double.NaN,
-                Point.Phase.AS_FILED,
-                -1,
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                2,
-                Double.NaN,
-                errorFt,
-                Double.NaN,
-                false,
-                false,
-                false);
+        FlightInstant here = Points.instant(AircraftState.at(timeS, 38, -50), 90, 140, 0, Double.NaN);
+        return Point.asFiled(here, errorFt, Double.NaN, false);
     }
 
     private static Point toTheLine(double timeS, double crossTrackNm) {
-        return new Point(
-                AircraftState.at(timeS, 38, -50),
-                timeS,
-                150,
-                140,
-                0,
-                150,
-                Point.Phase.CLOSING,
-                0,
-                crossTrackNm,
-                30,
-                84,
-                2,
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                false,
-                false,
-                false);
+        FlightInstant here = Points.instant(AircraftState.at(timeS, 38, -50), 150, 140, 0, 150);
+        return Points.onLeg(here, Point.Phase.CLOSING, 0, crossTrackNm, 30, 66, Double.NaN);
     }
 
     /** The crossing fell into a gap of the data: nobody saw it, and he flies on. */

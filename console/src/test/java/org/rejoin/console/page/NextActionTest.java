@@ -15,9 +15,11 @@ import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Points;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
@@ -85,48 +87,25 @@ class NextActionTest {
 
     private static Point closing(
             Position position, double trackDeg, double headingErrorDeg, double headingDeg, double turnDegPerS) {
-        return new Point(
+        FlightInstant here = Points.instant(
                 AircraftState.at(60, position.latitudeDeg(), position.longitudeDeg()),
-                60,
                 (trackDeg + 360) % 360,
                 GS,
                 turnDegPerS,
-                headingDeg,
-                Point.Phase.CLOSING,
-                route.courseLeg(),
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                2,
-                headingErrorDeg,
-                Double.NaN,
-                Double.NaN,
-                false,
-                false,
-                false);
+                headingDeg);
+        return Points.onLeg(
+                here, Point.Phase.CLOSING, route.courseLeg(), Double.NaN, Double.NaN, Double.NaN, headingErrorDeg);
     }
 
     private static Point along(int leg, double crossNm, double toGoNm) {
         Position position = at(10, crossNm);
-        return new Point(
+        FlightInstant here = Points.instant(
                 AircraftState.at(200, position.latitudeDeg(), position.longitudeDeg()),
-                200,
                 courseAt(10),
                 GS,
                 0,
-                Double.NaN,
-                Point.Phase.ON_COURSE,
-                leg,
-                crossNm,
-                toGoNm,
-                0,
-                2,
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                false,
-                true,
-                false);
+                Double.NaN);
+        return Points.onLeg(here, Point.Phase.ON_COURSE, leg, crossNm, toGoNm, courseAt(10), Double.NaN);
     }
 
     private static NextAction next(Point point) {
@@ -191,25 +170,14 @@ class NextActionTest {
                 OptionalDouble.empty(),
                 OptionalDouble.of(150),
                 false);
-        return new Point(
-                low,
-                60,
-                here.trackTrueDeg(),
-                GS,
-                0,
-                Double.NaN,
+        return Points.onLeg(
+                Points.instant(low, here.trackTrueDeg(), GS, 0, Double.NaN),
                 here.phase(),
                 here.legIndex(),
                 Double.NaN,
                 Double.NaN,
                 Double.NaN,
-                2,
-                0,
-                Double.NaN,
-                Double.NaN,
-                false,
-                false,
-                false);
+                0);
     }
 
     @Test
@@ -237,25 +205,13 @@ class NextActionTest {
     void aTurnThatWasDueAndIsNotBegunIsSaidBeforeTheOneAfterIt() {
         int after = route.courseLeg() + 1;
         // Abeam the fix and past it, still on the radial.
-        Point past = new Point(
+        FlightInstant abeam = Points.instant(
                 AircraftState.at(900, at(41, 0).latitudeDeg(), at(41, 0).longitudeDeg()),
-                900,
                 courseAt(41),
                 GS,
                 0,
-                Double.NaN,
-                Point.Phase.JOINING,
-                after,
-                -1.5,
-                10,
-                Double.NaN,
-                2,
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                false,
-                false,
-                false);
+                Double.NaN);
+        Point past = Points.onLeg(abeam, Point.Phase.JOINING, after, -1.5, 10, Double.NaN, Double.NaN);
         assertThat(next(past).text()).startsWith("turn right to 138 magnetic").contains("overdue");
     }
 

@@ -1,4 +1,4 @@
-package org.rejoin.bridge.tracker;
+package org.rejoin.bridge.flight;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Offset;
@@ -9,86 +9,81 @@ import org.rejoin.bridge.geo.Offset;
  * @param crossTrackNm right of course positive
  * @param alongNm from the start of the line
  * @param courseDeg of the line abeam, true
- * @param trackErrorDeg track less course, right positive, [-180, 180)
- * @param meanTrackErrorDeg the same with the mean track of the last seconds
  */
-record CourseMeasure(
-        FlightInstant instant,
-        double crossTrackNm,
-        double alongNm,
-        double courseDeg,
-        double trackErrorDeg,
-        double meanTrackErrorDeg) {
+public record CourseMeasure(FlightInstant instant, double crossTrackNm, double alongNm, double courseDeg) {
 
-    static CourseMeasure of(FlightInstant instant, Offset offset) {
-        return of(
+    /** {@return an instant as seen from a line that it lies so far off} */
+    public static CourseMeasure of(FlightInstant instant, Offset offset) {
+        return new CourseMeasure(
                 instant,
                 offset.crossTrackNm(),
                 offset.alongTrackNm(),
                 offset.course().deg());
     }
 
-    static CourseMeasure of(FlightInstant instant, double crossTrackNm, double alongNm, double courseDeg) {
-        return new CourseMeasure(
-                instant,
-                crossTrackNm,
-                alongNm,
-                courseDeg,
-                Angles.turn(instant.trackDeg() - courseDeg),
-                Angles.turn(instant.meanTrackDeg() - courseDeg));
+    /** The same where the line starts with the aircraft: on neither side of it, whatever the last digit says. */
+    public CourseMeasure atStart() {
+        return new CourseMeasure(instant, 0, alongNm, courseDeg);
     }
 
-    /** The same where the line starts with the aircraft: on neither side of it, whatever the last digit says. */
-    CourseMeasure atStart() {
-        return new CourseMeasure(instant, 0, alongNm, courseDeg, trackErrorDeg, meanTrackErrorDeg);
+    /** {@return track less course; degrees, right positive, [-180, 180)} */
+    public double trackErrorDeg() {
+        return Angles.turn(instant.trackDeg() - courseDeg);
+    }
+
+    /** {@return the same with the mean track of the last seconds} */
+    public double meanTrackErrorDeg() {
+        return Angles.turn(instant.meanTrackDeg() - courseDeg);
     }
 
     /** Heading less course, right positive, [-180, 180); the track where the feed has no heading. */
-    double noseErrorDeg() {
+    public double noseErrorDeg() {
         return Angles.turn(instant.noseDeg() - courseDeg);
     }
 
     /** The same of the mean heading. */
-    double meanNoseErrorDeg() {
+    public double meanNoseErrorDeg() {
         return Angles.turn(instant.meanNoseDeg() - courseDeg);
     }
 
     /** At what angle the mean track closes on the line, degrees; below zero while going away from it. */
-    double towardDeg() {
-        return -meanTrackErrorDeg * Math.signum(crossTrackNm);
+    public double towardDeg() {
+        return -meanTrackErrorDeg() * Math.signum(crossTrackNm);
     }
 
     /** Above zero while turning: by at least this share of a standard turn. */
-    double turning(double share) {
+    public double turning(double share) {
         return instant.turning() / share - 1;
     }
 
-    double flownS() {
+    /** {@return when it is, flown seconds} */
+    public double flownS() {
         return instant.flownS();
     }
 
-    double timeAt(double flownS) {
+    /** Log time of a flown time inside the step that ends here. */
+    public double timeAt(double flownS) {
         return instant.timeAt(flownS);
     }
 
     /** How much of the step from {@code before} has gone by at a flown time inside it, [0, 1]. */
-    double shareAt(CourseMeasure before, double atS) {
+    public double shareAt(CourseMeasure before, double atS) {
         double step = flownS() - before.flownS();
         return step <= 0 ? 1 : Math.min(1, Math.max(0, (atS - before.flownS()) / step));
     }
 
     /** Cross-track distance at a share of the step from {@code before}, nautical miles. */
-    double crossTrackAt(CourseMeasure before, double share) {
+    public double crossTrackAt(CourseMeasure before, double share) {
         return before.crossTrackNm + (crossTrackNm - before.crossTrackNm) * share;
     }
 
     /** Along-track distance likewise. */
-    double alongAt(CourseMeasure before, double share) {
+    public double alongAt(CourseMeasure before, double share) {
         return before.alongNm + (alongNm - before.alongNm) * share;
     }
 
     /** Track less course at a share of the step from {@code before}, degrees, [-180, 180). */
-    double trackErrorAt(CourseMeasure before, double share) {
-        return Angles.turn(before.trackErrorDeg + Angles.turn(trackErrorDeg - before.trackErrorDeg) * share);
+    public double trackErrorAt(CourseMeasure before, double share) {
+        return Angles.turn(before.trackErrorDeg() + Angles.turn(trackErrorDeg() - before.trackErrorDeg()) * share);
     }
 }
