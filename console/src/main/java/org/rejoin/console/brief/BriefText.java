@@ -65,7 +65,7 @@ public final class BriefText {
             out.title("THE WORKING");
             int step = 0;
             for (AmendedRoute.WorkingStep each : route.working()) {
-                out.line(Words.say("  %d. %s", ++step, each.what()));
+                out.line(Words.say("%3d. %s", ++step, each.what()));
                 out.paragraph("       formula: ", each.formula());
                 out.paragraph("       values:  ", each.values());
             }
@@ -168,7 +168,7 @@ public final class BriefText {
         }
 
         void numbered(String what, String text) {
-            paragraph(Words.say("  %d. %-13s", ++number, what), text);
+            paragraph(Words.say("%3d. %-13s", ++number, what), text);
         }
 
         /** Below the step numbered last. */
