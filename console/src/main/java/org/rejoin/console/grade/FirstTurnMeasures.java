@@ -153,7 +153,7 @@ final class FirstTurnMeasures {
         if (turnedPast()) {
             return Math.min(1, beyondHeldDeg() / (GRAVE_DEG - HELD_WITHIN_DEG));
         }
-        double left = offDeg() / firstOffDeg;
+        double left = firstOffDeg > 0 ? offDeg() / firstOffDeg : 0;
         return Math.min(Math.min(1, Math.max(left, 2 * left - 0.5)), beyondHeldDeg() / HELD_WITHIN_DEG);
     }
 
