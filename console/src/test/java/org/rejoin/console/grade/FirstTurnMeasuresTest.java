@@ -3,7 +3,7 @@ package org.rejoin.console.grade;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.Points;
+import org.rejoin.bridge.ocean.Points;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.console.LessonFlight;

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.Points;
+import org.rejoin.bridge.ocean.Points;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;

@@ -1,5 +1,8 @@
-package org.rejoin.bridge.flight;
+package org.rejoin.bridge.ocean;
 
+import org.rejoin.bridge.flight.CourseMeasure;
+import org.rejoin.bridge.flight.FlightInstant;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.protocol.AircraftState;
 
 /** Points of a flight that nobody has to fly for them: nothing is assigned, and their flight is not paused. */
