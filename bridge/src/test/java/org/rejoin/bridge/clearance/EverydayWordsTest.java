@@ -181,6 +181,8 @@ class EverydayWordsTest {
                 "turn left heading 100 in 5 miles | when it is time",
                 "heading zero niner | 009 or 090",
                 "heading 09 | 009 or 090",
+                "reduce 60 knots | to that speed, or by so many knots",
+                "reduce speed 45 knots | to that speed, or by so many knots",
                 "cross it at 9000 | no fix is said before it",
                 "direct HADDY on V31 | V31 does not pass HADDY",
                 "join V31, then fly heading 100 | to be flown first it stands first",
