@@ -306,8 +306,8 @@ final class WholeClearance {
         Instruction before = read.get(at - 1);
         boolean limitsAlone = read.subList(0, at).stream()
                 .allMatch(each -> each instanceof Instruction.Assignment || each instanceof Instruction.Heading);
-        boolean crossedFirst = later.stream().anyMatch(each -> each.first() == at);
-        if (limitsAlone && !crossedFirst && isLimit(before) && at < read.size()) {
+        boolean begunLater = later.stream().anyMatch(each -> each.first() <= at && at < end(each));
+        if (limitsAlone && !begunLater && isLimit(before) && at < read.size()) {
             thenIsNow(read.get(at));
         }
     }
@@ -419,7 +419,7 @@ final class WholeClearance {
         if (each.end() < 0
                 && !way.isEmpty()
                 && way.size() < tail.size()
-                && (way.stream().allMatch(Instruction.Onward.class::isInstance)
+                && (leadsThere(each.when()) && way.stream().allMatch(Instruction.Onward.class::isInstance)
                         || each.fix().filter(fix -> departs(fix, way)).isPresent())) {
             List<Instruction> limits = tail.subList(0, leadingLimits(tail));
             Noted there = new Noted.After(each.when(), limits, false);
@@ -430,6 +430,19 @@ final class WholeClearance {
         Noted after = new Noted.After(each.when(), tail, false);
         tail.clear();
         read.add(each.first(), after);
+    }
+
+    /** Whether it is a place, to which the route leads that is flown on from there; at a time or a level that is not known. */
+    private static boolean leadsThere(When when) {
+        return when.fold(new When.Cases<Boolean>(
+                line -> true,
+                near -> true,
+                time -> false,
+                level -> false,
+                established -> false,
+                advised -> false,
+                beside -> true,
+                reached -> false));
     }
 
     /** How many in front are of altitude or speed. */

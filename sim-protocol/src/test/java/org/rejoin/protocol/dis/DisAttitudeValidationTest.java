@@ -147,7 +147,8 @@ class DisAttitudeValidationTest {
             Vector3 there = new Geodetic(lat, random.nextDouble(-180, 180), height).toGeocentric();
             Vector3 again = Geodetic.fromGeocentric(there).toGeocentric();
             double error = Vector3.combine(1, there, -1, again, 0, again).length();
-            // The series of FootPoint ends where 20 km above the ellipsoid leave 7e-8 m, as an independent calculation found.
+            // The series of FootPoint ends where 20 km above the ellipsoid leave 7e-8 m, as an independent calculation
+            // found.
             assertThat(error).isLessThan(1e-7);
         }
     }
