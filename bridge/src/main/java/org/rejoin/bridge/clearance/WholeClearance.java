@@ -104,9 +104,7 @@ final class WholeClearance {
         }
         Optional<When> there = InTurn.crossed(read.get(last)).map(InTurn.Crossed::where);
         boolean vector = part.heading() != null || part.turnBy() != null || part.presentHeading() != null;
-        if (vector
-                && last == read.size() - 1
-                && InstructionReader.joined(read.get(last)).isPresent()) {
+        if (vector && behindLine()) {
             throw source.notUnderstood(
                     part,
                     "before the line is joined, or from where on? to be flown first it stands first; later it is \"after\""
@@ -117,6 +115,18 @@ final class WholeClearance {
             there = end(read.get(last)).map(fix -> new When.AtLine(new Instruction.Until.AtFix(fix)));
         }
         there.ifPresent(where -> later.add(new Later(read.size(), -1, where, part, false)));
+    }
+
+    /** Whether a line was said last, with an altitude or a speed behind it or not, and no fix to fly on from. */
+    private boolean behindLine() {
+        int line = read.size() - 1;
+        while (line >= 0 && isLimit(read.get(line))) {
+            line--;
+        }
+        int said = line;
+        return line >= 0
+                && InstructionReader.joined(read.get(line)).isPresent()
+                && later.stream().noneMatch(each -> each.end() < 0 && each.first() > said);
     }
 
     /** The fix to which an instruction leads at once. */

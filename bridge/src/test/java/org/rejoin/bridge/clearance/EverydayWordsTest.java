@@ -182,6 +182,21 @@ class EverydayWordsTest {
                 .isEqualTo(read("maintain 40 knots or less").instructions());
     }
 
+    @Test
+    void a_heading_behind_an_altitude_at_a_fix_of_the_airway_begins_there() throws ClearanceException {
+        assertThat(read("join V31, at BBB descend and maintain 6000, then turn left heading 060")
+                        .instructions())
+                .contains(read("at BBB turn left heading 060").instructions().get(0));
+    }
+
+    @Test
+    void a_report_of_entering_the_hold_is_no_clearance_to_hold() throws ClearanceException {
+        assertThat(read("direct BBB, report entering the hold at BBB").instructions())
+                .doesNotHaveAnyElementsOfTypes(Instruction.Hold.class);
+        assertThat(read("direct BBB, report entering the hold, hold at BBB").instructions())
+                .hasAtLeastOneElementOfType(Instruction.Hold.class);
+    }
+
     /** The words of the order that a name may begin with. */
     @Test
     void a_fix_may_be_named_like_the_word_before_it() throws ClearanceException {
@@ -233,6 +248,8 @@ class EverydayWordsTest {
                 "join V31, then fly heading 100 | to be flown first it stands first",
                 "intercept the AAA 078 radial, then turn left 20 degrees | to be flown first it stands first",
                 "intercept V31, then fly present heading | to be flown first it stands first",
+                "join V31, climb and maintain 9000, then heading 100 | to be flown first it stands first",
+                "join V31, reduce to 120, then turn left 20 degrees | to be flown first it stands first",
                 "maintain not above 8000 | highest altitude",
                 "maintain at or below 8000 | highest altitude",
                 "maintain 8000 or below | highest altitude",
