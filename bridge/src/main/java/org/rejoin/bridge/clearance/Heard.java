@@ -52,7 +52,10 @@ final class Heard {
     private static void report(List<Token> tokens, int first) {
         for (int i = first; !ends(tokens.get(i)); i++) {
             int type = tokens.get(i).getType();
-            boolean behind = i > first && GOES_ON.contains(tokens.get(i - 1).getType());
+            // "Entering the hold".
+            int before = tokens.get(i - 1).getType() == ClearanceLanguageLexer.THE ? i - 2 : i - 1;
+            boolean behind =
+                    before >= first && GOES_ON.contains(tokens.get(before).getType());
             if (isParticiple(tokens.get(i)) || (behind && (IMPERATIVES.contains(type) || OF_A_REPORT.contains(type)))) {
                 hear(tokens, i);
             } else if (i > first && IMPERATIVES.contains(type)) {

@@ -560,13 +560,10 @@ final class InstructionReader {
 
     /** "Fly heading 110 to V40". */
     private void onto(@Nullable OntoContext spoken) throws ClearanceException {
-        if (spoken != null) {
-            read.add(
-                    spoken.airway() != null
-                            ? new Instruction.InterceptAirway(places.airway(spoken.airway()))
-                            : spoken.radial() != null
-                                    ? lines.radial(spoken.radial())
-                                    : lines.bearing(spoken.bearing()));
+        if (spoken != null && spoken.airway() != null) {
+            lateral.intercept(spoken.airway(), spoken.along());
+        } else if (spoken != null) {
+            read.add(spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing()));
         }
     }
 

@@ -224,14 +224,17 @@ final class LateralReader {
                             : lines.until(line, spoken.lineUntil()));
             return;
         }
-        AlongContext along = spoken.along();
-        Instruction.InterceptAirway airway =
-                new Instruction.InterceptAirway(places.airway(spoken.airway()), bound(along));
+        intercept(spoken.airway(), spoken.along());
+    }
+
+    /** An airway that is to be met, and where or which way it is flown, if that is said. */
+    void intercept(AirwayContext spoken, AlongContext along) throws ClearanceException {
+        Instruction.InterceptAirway airway = new Instruction.InterceptAirway(places.airway(spoken), bound(along));
         read.add(airway);
         if (along.getChildCount() == 1 && along.COMPASS_BOUND() != null) {
             way(airway.joined(), along);
         } else if (along.getChildCount() > 0) {
-            joinAt(spoken.airway(), spoken.along());
+            joinAt(spoken, along);
         }
     }
 

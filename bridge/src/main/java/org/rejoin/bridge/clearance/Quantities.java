@@ -40,7 +40,7 @@ record Quantities(Source source, List<String> notes) {
         if (number.digits().length() > 3 || number.value() > 360) {
             throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
         }
-        if (number.digits().length() == 2 && number.value() < 10) {
+        if (number.digits().length() == 2 && number.value() > 0 && number.value() < 10) {
             throw source.notUnderstood(
                     spoken,
                     "a " + what + " has three figures: " + Angles.figures(number.value()) + " or "

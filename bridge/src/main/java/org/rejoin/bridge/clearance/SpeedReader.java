@@ -16,6 +16,9 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
     /** A change of speed is smaller than the slowest speed that is assigned, knots. */
     private static final int MOST_CHANGE_KT = 40;
 
+    /** Slower nobody is told to fly without more words, knots; common practice, no source. */
+    private static final double LEAST_LIKELY_KT = 80;
+
     /** The speed, and where it ends. */
     List<Instruction> speed(SpeedContext spoken) throws ClearanceException {
         List<Instruction> read = new ArrayList<>();
@@ -62,6 +65,9 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
             return new Noted.SpeedChange(spoken.REDUCE() != null ? -by : by);
         }
         double knots = quantities.speedKt(spoken.number());
+        if (mayBeChange(spoken) && knots < LEAST_LIKELY_KT) {
+            throw source.notUnderstood(spoken, "to that speed, or by so many knots? say \"to\" or \"by\"");
+        }
         if (spoken.EXCEED() != null) {
             return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
         }
@@ -71,11 +77,15 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
     /** "Reduce speed 20 knots" is by 20 (FAA Order JO 7110.65, 5-7-2); so few knots are no speed to fly. */
     private boolean isChange(SpeedContext spoken) throws ClearanceException {
         return spoken.BY() != null
-                || ((spoken.REDUCE() != null || spoken.INCREASE() != null)
-                        && spoken.KNOTS() != null
-                        && spoken.TO() == null
-                        && spoken.speedBound() == null
-                        && quantities.number(spoken.number()).value() <= MOST_CHANGE_KT);
+                || (mayBeChange(spoken) && quantities.number(spoken.number()).value() <= MOST_CHANGE_KT);
+    }
+
+    /** "Reduce 60 knots": neither to nor by is said. */
+    private static boolean mayBeChange(SpeedContext spoken) {
+        return (spoken.REDUCE() != null || spoken.INCREASE() != null)
+                && spoken.KNOTS() != null
+                && spoken.TO() == null
+                && spoken.speedBound() == null;
     }
 
     private boolean extreme(SpeedContext spoken) throws ClearanceException {

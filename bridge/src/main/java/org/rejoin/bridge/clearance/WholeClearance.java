@@ -104,9 +104,7 @@ final class WholeClearance {
         }
         Optional<When> there = InTurn.crossed(read.get(last)).map(InTurn.Crossed::where);
         boolean vector = part.heading() != null || part.turnBy() != null || part.presentHeading() != null;
-        if (vector
-                && last == read.size() - 1
-                && InstructionReader.joined(read.get(last)).isPresent()) {
+        if (vector && behindLine()) {
             throw source.notUnderstood(
                     part,
                     "before the line is joined, or from where on? to be flown first it stands first; later it is \"after\""
@@ -117,6 +115,18 @@ final class WholeClearance {
             there = end(read.get(last)).map(fix -> new When.AtLine(new Instruction.Until.AtFix(fix)));
         }
         there.ifPresent(where -> later.add(new Later(read.size(), -1, where, part, false)));
+    }
+
+    /** Whether a line was said last, with an altitude or a speed behind it or not, and no fix to fly on from. */
+    private boolean behindLine() {
+        int line = read.size() - 1;
+        while (line >= 0 && isLimit(read.get(line))) {
+            line--;
+        }
+        int said = line;
+        return line >= 0
+                && InstructionReader.joined(read.get(line)).isPresent()
+                && later.stream().noneMatch(each -> each.end() < 0 && each.first() > said);
     }
 
     /** The fix to which an instruction leads at once. */
@@ -306,8 +316,8 @@ final class WholeClearance {
         Instruction before = read.get(at - 1);
         boolean limitsAlone = read.subList(0, at).stream()
                 .allMatch(each -> each instanceof Instruction.Assignment || each instanceof Instruction.Heading);
-        boolean crossedFirst = later.stream().anyMatch(each -> each.first() == at);
-        if (limitsAlone && !crossedFirst && isLimit(before) && at < read.size()) {
+        boolean begunLater = later.stream().anyMatch(each -> each.first() <= at && at < end(each));
+        if (limitsAlone && !begunLater && isLimit(before) && at < read.size()) {
             thenIsNow(read.get(at));
         }
     }
@@ -419,7 +429,7 @@ final class WholeClearance {
         if (each.end() < 0
                 && !way.isEmpty()
                 && way.size() < tail.size()
-                && (way.stream().allMatch(Instruction.Onward.class::isInstance)
+                && (leadsThere(each.when()) && way.stream().allMatch(Instruction.Onward.class::isInstance)
                         || each.fix().filter(fix -> departs(fix, way)).isPresent())) {
             List<Instruction> limits = tail.subList(0, leadingLimits(tail));
             Noted there = new Noted.After(each.when(), limits, false);
@@ -430,6 +440,19 @@ final class WholeClearance {
         Noted after = new Noted.After(each.when(), tail, false);
         tail.clear();
         read.add(each.first(), after);
+    }
+
+    /** Whether it is a place, to which the route leads that is flown on from there; at a time or a level that is not known. */
+    private static boolean leadsThere(When when) {
+        return when.fold(new When.Cases<Boolean>(
+                line -> true,
+                near -> true,
+                time -> false,
+                level -> false,
+                established -> false,
+                advised -> false,
+                beside -> true,
+                reached -> false));
     }
 
     /** How many in front are of altitude or speed. */

@@ -36,7 +36,7 @@ public record CourseMeasure(FlightInstant instant, double crossTrackNm, double a
         return Angles.turn(instant.meanTrackDeg() - courseDeg);
     }
 
-    /** Heading less course, right positive, [-180, 180); the track where the feed has no heading. */
+    /** Heading less course, degrees, right positive, [-180, 180); the track where the feed has no heading. */
     public double noseErrorDeg() {
         return Angles.turn(instant.noseDeg() - courseDeg);
     }
@@ -61,7 +61,7 @@ public record CourseMeasure(FlightInstant instant, double crossTrackNm, double a
         return instant.flownS();
     }
 
-    /** Log time of a flown time inside the step that ends here. */
+    /** Log time of a flown time inside the step that ends here, both in seconds. */
     public double timeAt(double flownS) {
         return instant.timeAt(flownS);
     }
@@ -77,7 +77,7 @@ public record CourseMeasure(FlightInstant instant, double crossTrackNm, double a
         return before.crossTrackNm + (crossTrackNm - before.crossTrackNm) * share;
     }
 
-    /** Along-track distance likewise. */
+    /** Along-track distance likewise, nautical miles. */
     public double alongAt(CourseMeasure before, double share) {
         return before.alongNm + (alongNm - before.alongNm) * share;
     }

@@ -34,7 +34,10 @@ public record FlightInstant(
         double groundSpeedKt,
         double headingMagneticDeg) {
 
-    /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
+    /**
+     * The flight between two instants, a share of the way, [0, 1], from one to the other: taken as a straight line in every
+     * quantity; long ones are split first.
+     */
     public static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
         return new FlightInstant(
                 AircraftState.between(
@@ -65,7 +68,7 @@ public record FlightInstant(
         return state.timeS();
     }
 
-    /** Log time of a flown time inside the step that ends here. */
+    /** Log time of a flown time inside the step that ends here, both in seconds. */
     public double timeAt(double atS) {
         return atS + timeS() - flownS;
     }

@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.util.List;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -56,6 +59,9 @@ class EverydayWordsTest {
                 "left 100, join V31 | turn left heading 100, join V31",
                 "turn left onto heading 100, join V31 | turn left heading 100, join V31",
                 "left onto 100 | turn left heading 100",
+                "left 20 degrees | turn left 20 degrees",
+                "right turn 20 degrees | turn 20 degrees right",
+                "heading 00 | heading 360",
                 "right to 100 | turn right heading 100",
                 "fly heading of 100 | fly heading 100",
                 "assigned heading 100, join V31 | fly heading 100, join V31",
@@ -69,6 +75,8 @@ class EverydayWordsTest {
                 "fly heading 100 for vectors | fly heading 100",
                 // Onto a line.
                 "fly heading 100 to V31 | fly heading 100, intercept V31",
+                "fly heading 100 to V31 at ABCDE | fly heading 100, intercept V31 at ABCDE",
+                "fly heading 100 to V31 northeastbound | fly heading 100, intercept V31 northeastbound",
                 "left 100 to the AAA 078 radial | turn left heading 100, intercept the AAA 078 radial",
                 "fly heading 100, join and follow V31 | fly heading 100, join V31",
                 "fly heading 100, intercept and proceed via V31 | fly heading 100, intercept V31",
@@ -145,6 +153,24 @@ class EverydayWordsTest {
                 .containsAll(read("at BBB descend and maintain 6000").instructions());
         assertThat(read("at BBB descend and maintain 6000. Direct DDD").instructions())
                 .doesNotHaveAnyElementsOfTypes(Instruction.Depart.class);
+        assertThat(read("at BBB descend and maintain 6000, then direct DDD").notes())
+                .noneMatch(note -> note.contains("due at once"));
+    }
+
+    /** Where it is flown on from a fix the route leads there; who is told a time goes on as before until then. */
+    @Test
+    void own_navigation_at_a_time_or_an_altitude_is_not_begun_before() throws ClearanceException {
+        for (String later : List.of(
+                "at 1530 descend and maintain 6000, resume own navigation",
+                "passing 9000, reduce speed to 120, then as filed")) {
+            Clearance read = read(later);
+            assertThat(read.instructions())
+                    .as(later)
+                    .hasSize(1)
+                    .allMatch(said -> said instanceof Noted.After after
+                            && after.then().size() == 2
+                            && after.then().get(1) instanceof Instruction.Onward);
+        }
     }
 
     /** FAA Order JO 7110.65, 5-7-2: without "to" it is by how much, as far as nobody flies so slowly. */
@@ -154,6 +180,40 @@ class EverydayWordsTest {
                 .isEqualTo(read("increase speed by 40 knots").instructions());
         assertThat(read("reduce speed 40 knots or less").instructions())
                 .isEqualTo(read("maintain 40 knots or less").instructions());
+    }
+
+    @Test
+    void a_heading_behind_an_altitude_at_a_fix_of_the_airway_begins_there() throws ClearanceException {
+        assertThat(read("join V31, at BBB descend and maintain 6000, then turn left heading 060")
+                        .instructions())
+                .contains(read("at BBB turn left heading 060").instructions().get(0));
+    }
+
+    @Test
+    void a_report_of_entering_the_hold_is_no_clearance_to_hold() throws ClearanceException {
+        assertThat(read("direct BBB, report entering the hold at BBB").instructions())
+                .doesNotHaveAnyElementsOfTypes(Instruction.Hold.class);
+        assertThat(read("direct BBB, report entering the hold, hold at BBB").instructions())
+                .hasAtLeastOneElementOfType(Instruction.Hold.class);
+    }
+
+    /** The words of the order that a name may begin with. */
+    @Test
+    void a_fix_may_be_named_like_the_word_before_it() throws ClearanceException {
+        Fix hold = new Fix("HOLDR", OceanChart.HADDY.position());
+        Fix that = new Fix("THATS", OceanChart.ABCDE.position());
+        Chart chart = new Chart(
+                "names",
+                OceanChart.CHART.stations(),
+                List.of(OceanChart.ABCDE, OceanChart.HADDY, hold, that),
+                OceanChart.CHART.airports(),
+                OceanChart.CHART.airways());
+        assertThat(ClearanceReader.read("cleared to HOLDR via direct BBB", chart, OceanChart.filed())
+                        .instructions())
+                .contains(new Instruction.ClearedTo(hold));
+        assertThat(ClearanceReader.read("after THATS, direct BBB", chart, OceanChart.filed())
+                        .instructions())
+                .hasAtLeastOneElementOfType(Instruction.Depart.class);
     }
 
     @Test
@@ -181,11 +241,15 @@ class EverydayWordsTest {
                 "turn left heading 100 in 5 miles | when it is time",
                 "heading zero niner | 009 or 090",
                 "heading 09 | 009 or 090",
+                "reduce 60 knots | to that speed, or by so many knots",
+                "reduce speed 45 knots | to that speed, or by so many knots",
                 "cross it at 9000 | no fix is said before it",
                 "direct HADDY on V31 | V31 does not pass HADDY",
                 "join V31, then fly heading 100 | to be flown first it stands first",
                 "intercept the AAA 078 radial, then turn left 20 degrees | to be flown first it stands first",
                 "intercept V31, then fly present heading | to be flown first it stands first",
+                "join V31, climb and maintain 9000, then heading 100 | to be flown first it stands first",
+                "join V31, reduce to 120, then turn left 20 degrees | to be flown first it stands first",
                 "maintain not above 8000 | highest altitude",
                 "maintain at or below 8000 | highest altitude",
                 "maintain 8000 or below | highest altitude",

@@ -126,9 +126,9 @@ final class FirstTurnMeasures {
         }
     }
 
-    /** As near as the assigned heading was held, degrees off; short of it no more than where the turn to it began. */
-    double offDeg() {
-        return turnedPast() ? heldPastDeg : Math.min(heldDeg, firstOffDeg);
+    /** How far off the assigned heading the nearest one was that was held, degrees; where none was held, the first one. */
+    private double offDeg() {
+        return turnedPast() ? heldPastDeg : Double.isFinite(heldDeg) ? heldDeg : firstOffDeg;
     }
 
     /** Whether the turn was made, and went on to a heading beyond the assigned one. */
@@ -153,7 +153,10 @@ final class FirstTurnMeasures {
         if (turnedPast()) {
             return Math.min(1, beyondHeldDeg() / (GRAVE_DEG - HELD_WITHIN_DEG));
         }
-        double left = firstOffDeg > 0 ? offDeg() / firstOffDeg : 0;
+        if (beyondHeldDeg() == 0) {
+            return 0;
+        }
+        double left = offDeg() / firstOffDeg;
         return Math.min(Math.min(1, Math.max(left, 2 * left - 0.5)), beyondHeldDeg() / HELD_WITHIN_DEG);
     }
 
@@ -171,13 +174,11 @@ final class FirstTurnMeasures {
         return Math.max(0, offDeg() - HELD_WITHIN_DEG);
     }
 
-    /** How it was not turned to, in words. */
+    /** How it was not turned to, in words; who turned away from it was nearest where he began. */
     String missedInWords() {
-        return Words.say(
-                turnedPast()
-                        ? "turned %.0f degrees past the assigned heading"
-                        : "no nearer than %.0f degrees to the assigned heading",
-                offDeg());
+        return turnedPast()
+                ? Words.say("turned %.0f degrees past the assigned heading", offDeg())
+                : Words.say("no nearer than %.0f degrees to the assigned heading", Math.min(offDeg(), firstOffDeg));
     }
 
     /** Whether a turn to the assigned heading was to be made, and nothing of it was. */

@@ -19,9 +19,9 @@ class FirstTurnMeasuresTest {
 
     private static final int GROUND_SPEED_KT = 120;
 
-    /** On the very heading that is said, and then steadily 40 degrees off it: a number, and no turn that was not made. */
+    /** On the very heading that is said, and then steadily 40 degrees off it: as far from flown as can be, and a number. */
     @Test
-    void whoWasOnTheVeryHeadingHadNoTurnToMake() throws Exception {
+    void whoWasOnTheVeryHeadingAndTurnedAwayHasNotFlownIt() throws Exception {
         Lesson lesson = LessonReader.read(BuiltInLesson.HEADING_TO_AIRWAY.lessonName());
         AmendedRoute route = LessonFlight.route(lesson, GROUND_SPEED_KT, lesson.wind());
         double assigned =
@@ -30,8 +30,8 @@ class FirstTurnMeasuresTest {
         for (int second = 0; second <= 60; second++) {
             turn.point(closing(second, second < 5 ? assigned : assigned + 40));
         }
-        assertThat(turn.notMade()).isZero();
-        assertThat(turn.notDone()).isZero();
+        assertThat(turn.notMade()).isEqualTo(1);
+        assertThat(turn.notDone()).isEqualTo(1);
     }
 
     private static Point closing(double timeS, double headingMagneticDeg) {

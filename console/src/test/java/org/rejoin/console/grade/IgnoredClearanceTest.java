@@ -18,6 +18,7 @@ import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -341,6 +342,20 @@ class IgnoredClearanceTest {
             assertThat(before - flown.score()).as(as).isBetween(off == 0 ? 0 : 0.5, 6.5);
             before = flown.score();
         }
+    }
+
+    /** Nearly on the heading that is said, and away from it: how near he was when it was said is not what he held. */
+    @ParameterizedTest
+    @CsvSource({"0, -90", "0, 90", "4, -60", "8, -40"})
+    void whoTurnsAwayFromAHeadingHeWasNearlyOnHasNotFlownIt(double orderedDeg, double deg) {
+        Flown flown = turned(3, orderedDeg, deg);
+        assertThat(flown.criterion("COMPLETED").points())
+                .as("%s", flown.grade())
+                .isZero();
+        assertThat(flown.grade().faults())
+                .as("%s", flown.grade())
+                .isNotEmpty()
+                .allSatisfy(fault -> assertThat(fault.severity()).isBetween(0.5, 1.0));
     }
 
     /** Begun 25 s late the old heading was held for a while, and is not the one held in place of the assigned one. */

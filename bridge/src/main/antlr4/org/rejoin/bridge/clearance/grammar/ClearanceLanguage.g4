@@ -103,14 +103,14 @@ heading
     | (TURN side | side TURN?) haste? (TO | ONTO)? number haste? reason? (ending | onto)?
     ;
 
-// TO V40: onto it
-onto : TO (airway | radial | bearing) ;
+// TO V40, TO V40 AT ABCDE: onto it
+onto : TO (airway along | radial | bearing) ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
 ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established | COMMA? FOR number (MILE | MINUTE) ;
 
-// TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
-turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
+// TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES; LEFT 20 DEGREES
+turnBy : TURN number DEGREES side haste? reason? | (TURN side | side TURN?) haste? number DEGREES reason? ;
 
 presentHeading : (FLY | CONTINUE ON? | MAINTAIN)? YOUR? PRESENT HEADING degrees? reason? (ending | onto)? ;
 
@@ -657,7 +657,8 @@ HASTE : 'immediately' | 'now' | 'expedite' | 'expeditiously' | 'without' [ ]+ 'd
 HAVE : 'have' ;
 HEADING : (('assigned' | 'new') [ ]+)? ('heading' | 'hdg') ([ ]+ 'of')? ; // HDG: ICAO Doc 8400
 HEAVY : 'heavy' | 'super' ;
-HOLD : (('cleared' [ ]+ 'to' | ('join' | 'enter') [ ]+ 'the') [ ]+)? ('hold' | 'holding') ;
+// A name may begin so: CLEARED TO HOLDR, AFTER THATS.
+HOLD : (('cleared' [ ]+ 'to' | ('join' | 'enter') [ ]+ 'the') [ ]+)? ('hold' | 'holding') {!Character.isLetterOrDigit(_input.LA(1))}? ;
 IF_ABLE
     : 'if' [ ]+ ('able' | 'practical' | 'practicable' | 'possible' | 'feasible')
     | 'if' [ ]+ ('unable' | 'not' [ ]+ 'able') [, ]+ 'advise' | 'advise' [ ]+ 'if' [ ]+ ('unable' | 'not' [ ]+ 'able')
@@ -747,7 +748,7 @@ SUITABLE : 'suitable' ;
 THAN : 'than' ;
 THAT : 'that' ;
 THE : 'the' ;
-THEN : 'then' | 'thence' | 'thereafter' | 'after' [ ]+ 'that' ;
+THEN : 'then' | 'thence' | 'thereafter' | 'after' [ ]+ 'that' {!Character.isLetterOrDigit(_input.LA(1))}? ;
 THERE : 'there' ;
 THROUGH : 'through' ;
 TIME : 'time' ;
