@@ -26,8 +26,11 @@ class SampleAllocationTest {
     /** On a busy machine the compiler, which takes short-lived objects away, comes late. */
     private static final int MOST_ROUNDS = 60;
 
-    /** Instant, measure and point: the same in a process of its own and after the other tests of the package. */
-    private static final long MOST_OCTETS = 200;
+    /**
+     * Instant, measure and point are 200: so much in a process of its own and after the other tests of the package. After all
+     * tests the compiler, which has seen other callers by then, may leave a short-lived object or two.
+     */
+    private static final long MOST_OCTETS = 256;
 
     private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
 
