@@ -466,6 +466,11 @@ final class InstructionReader {
             if (part.onward().place() != null) {
                 lateral.rejoin(part.onward().place());
             }
+            if (part.onward().LAST() != null
+                    || (part.onward().AS() != null && part.onward().FILED() == null)) {
+                notes.add("\"" + source.words(part.onward())
+                        + "\": as filed; a route that was amended before is not taken up again");
+            }
             read.add(new Instruction.Onward(onward(part.onward())));
         } else if (part.change() != null) {
             if (part.change().EXCEPT() != null) {

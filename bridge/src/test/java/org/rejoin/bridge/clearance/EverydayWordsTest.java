@@ -224,6 +224,9 @@ class EverydayWordsTest {
         assertThat(read("fly heading 100, climb and maintain 9000, then direct BBB")
                         .notes())
                 .anyMatch(note -> note.startsWith("\"then\"") && note.contains("due at once"));
+        assertThat(read("direct BBB, as previously cleared").notes()).anyMatch(note -> note.contains("as filed"));
+        assertThat(read("direct BBB, then as cleared").notes()).anyMatch(note -> note.contains("as filed"));
+        assertThat(read("direct BBB, then as filed").notes()).isEmpty();
         assertThat(read("fly present heading 100").notes()).anyMatch(note -> note.contains("present heading 100"));
     }
 
