@@ -101,7 +101,8 @@ class RoomMapInBrowserTest extends RealRoom {
         tablet.untilText("#strip", "Anna");
         tablet.open(address() + "/map");
         tablet.until(ON_MAP + ".map((s) => s.name).join()).then((n) => n === 's1')");
-        assertThat(tablet.text("#app")).contains("You see your own aircraft").doesNotContain("Bert");
+        tablet.untilText("#app", "You see your own aircraft");
+        assertThat(tablet.text("#app")).doesNotContain("Bert");
         desk.post("/api/shown", "{\"visible\":true}");
         tablet.until(ON_MAP + ".map((s) => s.name).join()).then((n) => n === 's1,s2,s3')");
         tablet.untilText("#app", "Bert");
