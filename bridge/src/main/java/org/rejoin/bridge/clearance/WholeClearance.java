@@ -429,7 +429,7 @@ final class WholeClearance {
         if (each.end() < 0
                 && !way.isEmpty()
                 && way.size() < tail.size()
-                && (leadsThere(each.when()) && way.stream().allMatch(Instruction.Onward.class::isInstance)
+                && ((leadsThere(each.when()) && way.stream().allMatch(Instruction.Onward.class::isInstance))
                         || each.fix().filter(fix -> departs(fix, way)).isPresent())) {
             List<Instruction> limits = tail.subList(0, leadingLimits(tail));
             Noted there = new Noted.After(each.when(), limits, false);
