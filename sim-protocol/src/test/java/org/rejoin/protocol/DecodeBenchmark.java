@@ -56,10 +56,18 @@ public class DecodeBenchmark {
     private final Placed placed = new Placed();
     private final ObjectMapper mapper = new ObjectMapper();
 
-    /** Reads of each sample position, in degrees, altitude, speed, vertical speed, track and time. */
-    private static final class Tracked implements StateSink {
-        private double sum;
+    /** Adds up what it reads, so that nothing is left out; each datagram is a sample. */
+    private abstract static class Summed implements StateSink {
+        double sum;
 
+        @Override
+        public void other(Decoded.Other found) {
+            throw new AssertionError(found.toString());
+        }
+    }
+
+    /** Reads of each sample position, in degrees, altitude, speed, vertical speed, track and time. */
+    private static final class Tracked extends Summed {
         @Override
         public void sample(StateView sample) {
             sum += sample.value(StateRange.LATITUDE_DEG)
@@ -70,17 +78,10 @@ public class DecodeBenchmark {
                     + sample.value(StateRange.TRACK_TRUE_DEG)
                     + sample.sourceS();
         }
-
-        @Override
-        public void other(Decoded.Other found) {
-            throw new AssertionError(found.toString());
-        }
     }
 
     /** The same with the position as the tracker takes it from DIS: the normal there. */
-    private static final class TrackedByNormal implements StateSink {
-        private double sum;
-
+    private static final class TrackedByNormal extends Summed {
         @Override
         public void sample(StateView sample) {
             Normal up = sample.place().normal();
@@ -90,26 +91,14 @@ public class DecodeBenchmark {
                     + sample.value(StateRange.TRACK_TRUE_DEG)
                     + sample.sourceS();
         }
-
-        @Override
-        public void other(Decoded.Other found) {
-            throw new AssertionError(found.toString());
-        }
     }
 
     /** Of it what the library works out, too: where it is, and how high. */
-    private static final class Placed implements StateSink {
-        private double sum;
-
+    private static final class Placed extends Summed {
         @Override
         public void sample(StateView sample) {
             Normal up = sample.place().normal();
             sum += up.x() + up.y() + up.z() + sample.value(StateRange.ALTITUDE_MSL_FT);
-        }
-
-        @Override
-        public void other(Decoded.Other found) {
-            throw new AssertionError(found.toString());
         }
     }
 

@@ -28,7 +28,7 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         Place place = place(spoken, spoken.crossPlace(), it);
         List<Instruction> read = new ArrayList<>();
         if (spoken.altitude() != null) {
-            level(place, spoken, spoken.altitude(), bound(spoken.bound()), spoken.MAINTAIN() != null, read);
+            level(place, spoken, spoken.altitude(), bound(spoken.bound(), null), spoken.MAINTAIN() != null, read);
         }
         for (CrossLimitContext limit : spoken.crossLimit()) {
             limit(place, limit, read);
@@ -108,7 +108,7 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
                     place,
                     limit,
                     limit.altitude(0),
-                    limit.notBound() != null ? bound(limit.notBound()) : bound(limit.bound()),
+                    bound(limit.bound(), limit.notBound()),
                     !limit.MAINTAIN().isEmpty(),
                     into);
         }
@@ -160,15 +160,14 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         }
     }
 
-    static Bound bound(@Nullable BoundContext spoken) {
-        if (spoken == null) {
-            return Bound.AT;
+    /** "Or above", or said the other way round: "not below"; at it where neither is said. */
+    static Bound bound(@Nullable BoundContext or, @Nullable NotBoundContext not) {
+        if (not != null) {
+            return not.BELOW() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
         }
-        return spoken.ABOVE() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
-    }
-
-    /** "Not below". */
-    static Bound bound(NotBoundContext spoken) {
-        return spoken.BELOW() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
+        if (or != null) {
+            return or.ABOVE() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
+        }
+        return Bound.AT;
     }
 }

@@ -578,7 +578,7 @@ public sealed interface Instruction {
         }
 
         /** The same, said as a flight level or not. */
-        Maintain asLevel(boolean level) {
+        public Maintain asLevel(boolean level) {
             return new Maintain(feet, level, untilEstablished, vertical, when, levelBy);
         }
 

@@ -361,9 +361,8 @@ final class LateralReader {
                     fix,
                     quantities.altitudeFt(along.joinBound().altitude()),
                     Quantities.isLevel(along.joinBound().altitude()),
-                    along.joinBound().notBound() != null
-                            ? CrossReader.bound(along.joinBound().notBound())
-                            : CrossReader.bound(along.joinBound().bound()),
+                    CrossReader.bound(
+                            along.joinBound().bound(), along.joinBound().notBound()),
                     Optional.empty()));
         }
         if (along.plainLevel() != null) {

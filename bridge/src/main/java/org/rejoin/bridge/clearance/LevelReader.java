@@ -64,9 +64,7 @@ record LevelReader(
 
     /** "Maintain at or above 7000 until PRION, then 9000". */
     private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
-        boolean highest = (spoken.notBound() != null && spoken.notBound().ABOVE() != null)
-                || (spoken.bound() != null && spoken.bound().BELOW() != null);
-        if (highest) {
+        if (CrossReader.bound(spoken.bound(), spoken.notBound()) == Instruction.CrossAt.Bound.AT_OR_BELOW) {
             throw source.notUnderstood(
                     spoken, "a highest altitude alone is not understood: say the one to maintain, or a block");
         }

@@ -122,7 +122,18 @@ public final class Turn {
      * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double standardTurnLeadNm(double groundSpeedKt, double angleDeg) {
-        return leadNm(standardTurnRadiusNm(groundSpeedKt), Math.min(Math.abs(angleDeg), SHARPEST_LED_DEG));
+        return standardTurnRadiusNm(groundSpeedKt) * leadOfRadius(angleDeg);
+    }
+
+    /**
+     * The same for each mile of the radius, for what turns by one angle at many speeds.
+     *
+     * @param angleDeg course change, degrees; its sign makes no difference
+     * @return no unit, 0 or more
+     * @throws IllegalArgumentException if it is not a number
+     */
+    public static double leadOfRadius(double angleDeg) {
+        return leadNm(1, Math.min(Math.abs(angleDeg), SHARPEST_LED_DEG));
     }
 
     /**

@@ -81,7 +81,7 @@ final class FixWatch {
         this.ontoHeading = ontoHeading;
         this.turnDeg =
                 next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
-        this.leadOfRadius = Turn.leadNm(1, Math.min(Math.abs(turnDeg), Turn.SHARPEST_LED_DEG));
+        this.leadOfRadius = Turn.leadOfRadius(turnDeg);
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, fullScaleNm, rules);
     }
 

@@ -84,9 +84,7 @@ public final class HomeFolder {
             throw new IOException("the data folder " + place + " cannot be written to: no permission");
         }
         if (!Files.exists(folder.marker())) {
-            Durable.write(
-                    folder.marker(),
-                    ("{\"format\": " + FORMAT + ", \"program\": \"Rejoin\"}\n").getBytes(StandardCharsets.UTF_8));
+            Durable.write(folder.marker(), "{\"format\": " + FORMAT + ", \"program\": \"Rejoin\"}\n");
         }
         return folder;
     }

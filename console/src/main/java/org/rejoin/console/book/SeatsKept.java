@@ -1,7 +1,6 @@
 package org.rejoin.console.book;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -44,7 +43,7 @@ public final class SeatsKept {
 
     /** Keeps all of it. */
     public void write(ObjectNode kept) throws IOException {
-        Durable.write(file, (JSON.writeValueAsString(kept) + "\n").getBytes(StandardCharsets.UTF_8));
+        Durable.write(file, JSON.writeValueAsString(kept) + "\n");
     }
 
     /** A pilot sits nowhere any more. */

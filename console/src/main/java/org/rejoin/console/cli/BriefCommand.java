@@ -301,17 +301,12 @@ final class BriefCommand extends AnyCommand.Verbose {
 
     /** What was typed as a flight level is one. */
     private Optional<Instruction.Maintain> asSaid(OptionalDouble assignedFt) {
-        boolean level = assignAltitude != null
-                && assignAltitude.trim().toUpperCase(Locale.ROOT).startsWith("FL");
-        return assignedFt.stream()
-                .mapToObj(feet -> new Instruction.Maintain(
-                        feet,
-                        level,
-                        false,
-                        Instruction.Maintain.Vertical.UNSAID,
-                        Instruction.Maintain.Begin.NOW,
-                        Optional.empty()))
-                .findFirst();
+        if (assignAltitude == null || assignedFt.isEmpty()) {
+            return Optional.empty();
+        }
+        Matcher typed = FEET.matcher(assignAltitude.trim());
+        boolean level = typed.matches() && typed.group(1) != null;
+        return Optional.of(new Instruction.Maintain(assignedFt.getAsDouble(), false).asLevel(level));
     }
 
     /** Feet, or a flight level. */

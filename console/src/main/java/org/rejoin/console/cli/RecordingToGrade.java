@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -94,12 +93,8 @@ record RecordingToGrade(
         Path place = place(out, debrief);
         Files.createDirectories(place);
         // A page may ask for them meanwhile.
-        Durable.write(place.resolve("log.jsonl"), utf8(Recording.logText(debrief.events())));
-        Durable.write(place.resolve("grade.json"), utf8(Recording.gradeJson(debrief.grade())));
-    }
-
-    private static byte[] utf8(String text) {
-        return text.getBytes(StandardCharsets.UTF_8);
+        Durable.write(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
+        Durable.write(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
     }
 
     /** Writes what {@code debrief --out} leaves, log, grade, report and exports of each aircraft: all or nothing. */

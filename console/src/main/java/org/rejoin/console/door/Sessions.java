@@ -167,6 +167,6 @@ public final class Sessions {
         kept.put("generation", generation);
         ObjectNode of = kept.putObject("revoked_of");
         revokedOf.forEach((subject, at) -> of.put(subject, at.getEpochSecond()));
-        Durable.write(file, (kept + "\n").getBytes(StandardCharsets.UTF_8));
+        Durable.write(file, kept + "\n");
     }
 }

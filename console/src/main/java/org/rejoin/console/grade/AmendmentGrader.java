@@ -703,18 +703,20 @@ final class AmendmentGrader {
             double direct = directIgnored ? line.ignored() : 0;
             return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
-        return achieved.isPresent() ? 1 : Math.max(lineSeverity(), besideDirect() ? fix.notGoneOnSeverity() : 0);
+        return achieved.isPresent() ? 1 : Math.max(lineSeverity(), notGoneOnSeverity());
     }
 
     private double lineSeverity() {
         return Math.max(line.ignored(), line.missed());
     }
 
+    private double notGoneOnSeverity() {
+        return besideDirect() ? fix.notGoneOnSeverity() : 0;
+    }
+
     /** The fix of a direct that was passed by another way, and not gone on from: what counts more than how the course was missed. */
     Optional<String> notGoneOnFrom() {
-        return fix.passed()
-                .filter(at -> besideDirect() && fix.notGoneOnSeverity() > lineSeverity())
-                .map(FlightEvent.FixSequenced::ident);
+        return fix.passed().filter(at -> notGoneOnSeverity() > lineSeverity()).map(FlightEvent.FixSequenced::ident);
     }
 
     /** How much of what was to be done is left to be done, 0 to 1. */
@@ -726,7 +728,7 @@ final class AmendmentGrader {
     private double leftOfDirect() {
         OptionalDouble share =
                 notAchieved.map(FlightEvent.AmendmentNotAchieved::leftShare).orElse(OptionalDouble.empty());
-        double onward = !wayNotDone() ? 0 : achieved.isPresent() ? 1 : besideDirect() ? fix.notGoneOnSeverity() : 0;
+        double onward = !wayNotDone() ? 0 : achieved.isPresent() ? 1 : notGoneOnSeverity();
         return Math.max(Math.max(line.notAimed(), onward), share.orElse(0));
     }
 

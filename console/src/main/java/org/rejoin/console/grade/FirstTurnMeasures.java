@@ -85,8 +85,7 @@ final class FirstTurnMeasures {
         if (heading && assigned.isPresent()) {
             double error = Angles.turn(now.headingMagneticDeg() - assigned.get().deg());
             dueS = Double.isNaN(dueS) && !Double.isNaN(now.headingErrorDeg()) ? now.flownS() : dueS;
-            // By way of the assigned heading, and not of the opposite one; what is turned long after is no answer to
-            // it.
+            // By way of the assigned heading, not of the opposite one; what is turned long after is no answer to it.
             boolean through = error * lastErrorDeg < 0 && Math.abs(error - lastErrorDeg) < 180;
             past ^= through && (past || !(now.flownS() > dueS + NEVER_AFTER_S));
             lastErrorDeg = error == 0 ? lastErrorDeg : error;

@@ -38,6 +38,11 @@ public final class Durable {
         write(file, octets, "." + chance);
     }
 
+    /** The same of a text, as UTF-8. */
+    public static void write(Path file, String text) throws IOException {
+        write(file, text.getBytes(StandardCharsets.UTF_8));
+    }
+
     /** The same where one program alone writes there, which leaves one such file at most where it is killed. */
     static void writeAlone(Path file, byte[] octets) throws IOException {
         write(file, octets, "");

@@ -1,7 +1,6 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
@@ -252,7 +251,7 @@ public final class RoomLessons {
         }
         Optional<Path> same = ofTitle(title);
         String id = same.isPresent() ? idOf(same.get()) : freeId(title);
-        Durable.write(place.resolve(id + YAML), lesson.files().lessonYaml().getBytes(StandardCharsets.UTF_8));
+        Durable.write(place.resolve(id + YAML), lesson.files().lessonYaml());
         return id;
     }
 

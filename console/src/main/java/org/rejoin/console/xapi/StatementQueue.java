@@ -67,7 +67,7 @@ public final class StatementQueue implements AutoCloseable {
             }
             Path name = place.resolve("endpoint");
             if (!Files.exists(name)) {
-                Durable.write(name, (endpoint + "\n").getBytes(StandardCharsets.UTF_8));
+                Durable.write(name, endpoint + "\n");
             }
         } catch (IOException e) {
             throw new IOException(place + " cannot be made: " + Durable.why(e), e);
@@ -184,7 +184,7 @@ public final class StatementQueue implements AutoCloseable {
     /** The store does not take it as it is; its words are kept beside it. */
     void refused(Statement statement, String words) throws IOException {
         String name = present(statement, State.WAITING);
-        Durable.write(file(State.REFUSED, words(name)), (words + "\n").getBytes(StandardCharsets.UTF_8));
+        Durable.write(file(State.REFUSED, words(name)), words + "\n");
         move(name, State.WAITING, State.REFUSED);
     }
 

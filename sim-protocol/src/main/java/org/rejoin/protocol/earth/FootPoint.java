@@ -26,8 +26,7 @@ public final class FootPoint {
     public void locate(double x, double y, double z) {
         double q = z * z * PER_B2;
         double squared = (x * x + y * y) * PER_A2 + q;
-        // w^2 = squared - q + q (1 + SECOND_E2 (1 - 1/w))^-2, solved as a series in above, the little that w is above
-        // 1.
+        // w^2 = squared - q + q (1 + SECOND_E2 (1 - 1/w))^-2, solved as a series in how little w is above 1.
         double above = Math.sqrt(squared) - 1;
         double share = q * SECOND_E2 / (squared + q * SECOND_E2);
         double w = 1 + above - share * above * (1 - 1.5 * (SECOND_E2 - share) * above);
