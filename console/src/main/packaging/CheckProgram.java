@@ -302,10 +302,9 @@ public final class CheckProgram {
     }
 
     private List<String> command(String... args) {
-        List<String> command = new ArrayList<>(
-                windows
-                        ? List.of("cmd", "/d", "/c", program.resolve("rejoin.cmd").toString())
-                        : List.of(program.resolve("rejoin").toString()));
+        List<String> command = new ArrayList<>();
+        // Not by "cmd /c": that takes the first and the last quote away where there are more than two.
+        command.add(program.resolve(windows ? "rejoin.cmd" : "rejoin").toString());
         command.addAll(List.of(args));
         return command;
     }
