@@ -42,7 +42,7 @@ final class Airspeed {
         Scale unit = null;
         double least = RESIDUAL;
         for (Column column : frame.columns()) {
-            if (column.spot().hemisphere().isPresent() || column.lowest() < 0 || findings.isClaimed(column.spot())) {
+            if (column.spot().coordinate() || column.lowest() < 0 || findings.isClaimed(column.spot())) {
                 continue;
             }
             Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());

@@ -109,7 +109,7 @@ final class Conclusion {
         }
         boolean voted = !best.speeds().isEmpty()
                 || !best.components().isEmpty()
-                || (turned && (!best.directions().isEmpty() || !best.rolls().isEmpty()));
+                || (turned && !best.directions().isEmpty());
         boolean sure = margin > MARGIN && voted;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.8 * (1 - Math.exp(-Math.max(0, margin)));
         String evidence = String.format(
@@ -152,7 +152,9 @@ final class Conclusion {
             if (nearest > 3) {
                 continue;
             }
-            boolean north = nearest < 1.3 && other - nearest > 0.9;
+            // A simulator has its true north to a tenth of a degree, and a magnetic model that may be ten years old.
+            boolean stale = magnetic && nearest >= 1.3 && offTrue > 3;
+            boolean north = (nearest < 1.3 && other - nearest > 0.9) || stale;
             double share = found.windMps() / speedMps;
             boolean track = share < 0.4 * Math.max(windShare, DRIFT);
             boolean drift = turned && windShare >= DRIFT && (share < 0.3 * windShare || share > 0.7 * windShare);
@@ -178,11 +180,19 @@ final class Conclusion {
                     offMagnetic);
             double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
             findings.add(is, found.spot(), found.scale(), sure, confidence, evidence);
+            if (stale) {
+                notes.add(String.format(
+                        Locale.ROOT,
+                        "the simulator's own variation is %.1f %s, %.1f degrees from the magnetic model's",
+                        Math.abs(found.offsetDeg()),
+                        found.offsetDeg() < 0 ? "west" : "east",
+                        nearest));
+            }
             if (!north) {
                 findings.ask(String.format(
                         Locale.ROOT,
                         "true or magnetic? The variation here is %.1f deg and the field in %s is %.1f deg off true: fly"
-                                + " where the variation is more than 3 deg, or give --variation as the simulator has it",
+                                + " where the variation is larger, or give --variation as the simulator has it",
                         variation,
                         found.spot().words(),
                         found.offsetDeg()));

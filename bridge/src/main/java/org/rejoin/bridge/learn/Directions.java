@@ -41,7 +41,7 @@ final class Directions {
     Directions(Frame frame, Grid grid) {
         turning = new ArrayList<>();
         for (Column column : frame.columns()) {
-            if (column.spot().hemisphere().isPresent()) {
+            if (column.spot().coordinate()) {
                 continue;
             }
             for (Scale scale : Scale.angles(column.spot())) {

@@ -21,11 +21,11 @@ record Frame(Layout layout, double[] timeS, List<Column> columns, byte[] beginni
     private static final int MOST_LETTERS = 4;
     private static final int MOST_OCTETS = 2;
 
-    /** The columns without a letter for their sign that are smooth enough: rougher than a share of their spread none is. */
+    /** The columns that may be something else than a place and are smooth enough: rougher than a share of their spread none is. */
     List<Column.Smoothed> smooth(Grid grid, double roughest, Predicate<Spot> leftOut) {
         List<Column.Smoothed> smoothed = new ArrayList<>();
         for (Column column : columns) {
-            if (column.spot().hemisphere().isEmpty() && !leftOut.test(column.spot())) {
+            if (!column.spot().coordinate() && !leftOut.test(column.spot())) {
                 Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
                 if (smooth.spread() > 0 && smooth.roughness() < roughest * smooth.spread()) {
                     smoothed.add(new Column.Smoothed(column, smooth, column.lowest(), column.highest()));

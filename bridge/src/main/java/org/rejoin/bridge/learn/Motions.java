@@ -102,6 +102,7 @@ final class Motions {
         return !lat.spot.overlaps(lon.spot)
                 && lat.spot.type().equals(lon.spot.type())
                 && lat.scale.equals(lon.scale)
+                && lat.spot.minutes() == lon.spot.minutes()
                 && letters;
     }
 

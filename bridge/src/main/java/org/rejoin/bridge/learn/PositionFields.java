@@ -60,6 +60,7 @@ record PositionFields(List<Spot> spots, Scale scale) {
             forward &= spots.get(i - 1).precedes(spots.get(i));
             backward &= spots.get(i).precedes(spots.get(i - 1));
         }
-        return forward ? 0.9 : backward ? 0.6 : 0;
+        // Nobody writes Y before X: the two exchanged are the same flight, mirrored.
+        return forward ? (geocentric() ? 3 : 0.9) : backward && !geocentric() ? 0.6 : 0;
     }
 }

@@ -43,6 +43,9 @@ record Scale(Unit unit, double scale, double prior) {
 
     /** What a latitude or longitude may be counted in. */
     static List<Scale> positions(Spot spot) {
+        if (spot.minutes()) {
+            return List.of(new Scale(Unit.DEG, 1, 0));
+        }
         if (spot.hemisphere().isPresent()) {
             return List.of(new Scale(Unit.DEG, 1, 0), new Scale(Unit.DEG_MIN, 1, 0));
         }
@@ -51,7 +54,8 @@ record Scale(Unit unit, double scale, double prior) {
                     new Scale(Unit.DEG, 1, 0),
                     new Scale(Unit.RAD, 1, 0),
                     new Scale(Unit.DEG_MIN, 1, -0.3),
-                    new Scale(Unit.DEG, 1e-7, -0.5));
+                    new Scale(Unit.DEG, 1e-7, -0.5),
+                    new Scale(Unit.DEG, 1e-6, -0.5));
         }
         return switch (spot.type().get()) {
             case F32, F64 -> List.of(new Scale(Unit.DEG, 1, 0), new Scale(Unit.RAD, 1, 0));
@@ -114,6 +118,9 @@ record Scale(Unit unit, double scale, double prior) {
         List<Scale> scales = new ArrayList<>();
         for (Unit unit : List.of(Unit.KT, Unit.M_PER_S, Unit.KM_PER_H, Unit.FT_PER_S, Unit.MPH)) {
             add(scales, spot, unit, -0.1, -0.2, -0.4);
+            if (spot.type().isEmpty()) {
+                scales.add(new Scale(unit, 0.1, -0.4)); // whole numbers of tenths, in text
+            }
         }
         return scales;
     }

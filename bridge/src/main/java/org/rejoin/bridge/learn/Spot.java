@@ -17,23 +17,39 @@ import org.rejoin.protocol.profile.Value;
  * @param type binary only
  * @param index which sub-record
  * @param hemisphere text only: a letter beside the number that carries the sign
+ * @param minutes text only: whether the number is whole degrees, and the next field its minutes
  */
-record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Optional<Value.Hemisphere> hemisphere) {
+record Spot(
+        int at,
+        String key,
+        Optional<NumberType> type,
+        OptionalInt index,
+        Optional<Value.Hemisphere> hemisphere,
+        boolean minutes) {
 
     static Spot binary(int at, NumberType type, OptionalInt index) {
-        return new Spot(at, "", Optional.of(type), index, Optional.empty());
+        return new Spot(at, "", Optional.of(type), index, Optional.empty(), false);
     }
 
     static Spot text(int at, String key) {
-        return new Spot(at, key, Optional.empty(), OptionalInt.empty(), Optional.empty());
+        return new Spot(at, key, Optional.empty(), OptionalInt.empty(), Optional.empty(), false);
     }
 
     Spot with(Value.Hemisphere letter) {
-        return new Spot(at, key, type, index, Optional.of(letter));
+        return new Spot(at, key, type, index, Optional.of(letter), minutes);
+    }
+
+    Spot withMinutes() {
+        return new Spot(at, key, type, index, hemisphere, true);
+    }
+
+    /** Whether it can be nothing but a latitude or a longitude. */
+    boolean coordinate() {
+        return minutes || hemisphere.isPresent();
     }
 
     int size() {
-        return type.map(NumberType::size).orElse(1);
+        return type.map(NumberType::size).orElse(minutes ? 2 : 1);
     }
 
     boolean isInteger() {
@@ -83,16 +99,17 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
                 OptionalDouble.empty(),
                 OptionalInt.empty(),
                 hemisphere,
-                index);
+                index,
+                minutes ? OptionalInt.of(at + 1) : OptionalInt.empty());
     }
 
-    /** PositionFields in words. */
+    /** Where it stands, in words. */
     String words() {
         if (!key.isEmpty()) {
             return "\"" + key + "\"";
         }
         return type.map(t -> (index.isPresent() ? "sub-record " + index.getAsInt() + ", " : "") + "octet " + at + " ("
                         + t.text() + ")")
-                .orElse("field " + at);
+                .orElse(minutes ? "fields " + at + " and " + (at + 1) : "field " + at);
     }
 }

@@ -50,17 +50,54 @@ final class TextFraming {
                 && TextField.of(objects.get(0).text, json).size() > 1) {
             return List.of(frame(json, objects));
         }
-        Map<String, List<Line>> kinds = new LinkedHashMap<>();
-        for (Line line : lines(datagrams)) {
-            kinds.computeIfAbsent(firstWord(line.text), k -> new ArrayList<>()).add(line);
-        }
         List<Frame> frames = new ArrayList<>();
-        kinds.values().stream()
-                .sorted(Comparator.comparingInt((List<Line> kind) -> kind.size())
-                        .reversed())
+        kinds(lines(datagrams)).stream()
                 .limit(MOST_KINDS)
                 .forEach(kind -> layout(kind).ifPresent(layout -> frames.add(frame(layout, kind))));
+        inOrder(datagrams, frames).ifPresent(frames::add);
         return frames;
+    }
+
+    /** By their first word; the kind with most of them first. */
+    private static List<List<Line>> kinds(List<Line> lines) {
+        Map<String, List<Line>> kinds = new LinkedHashMap<>();
+        for (Line line : lines) {
+            kinds.computeIfAbsent(firstWord(line.text), k -> new ArrayList<>()).add(line);
+        }
+        return kinds.values().stream()
+                .sorted(Comparator.comparingInt((List<Line> kind) -> kind.size())
+                        .reversed())
+                .toList();
+    }
+
+    /** The numbers of each datagram in their order, if that makes more of them: tags, units behind numbers, several lines. */
+    private static Optional<Frame> inOrder(List<Datagram> datagrams, List<Frame> parted) {
+        Optional<Layout.Text> first = parted.stream()
+                .findFirst()
+                .flatMap(frame -> frame.layout().fold(Optional::of, binary -> Optional.empty()));
+        Layout.Text layout = new Layout.Text(
+                "", Layout.Text.NUMBERS, "", first.map(Layout.Text::decimal).orElse('.'), OptionalInt.empty());
+        List<Line> all = datagrams.stream()
+                .map(datagram -> new Line(datagram.receivedS(), text(datagram).strip()))
+                .filter(line -> !line.text.isEmpty())
+                .toList();
+        if (all.isEmpty()) {
+            return Optional.empty();
+        }
+        List<Line> whole = kinds(all).get(0);
+        List<Line> some = sample(whole);
+        boolean more = numbers(layout, some)
+                > first.map(each -> numbers(each, sample(lines(datagrams)))).orElse(0.0) + 1;
+        return more ? Optional.of(frame(completed(layout, whole), whole)) : Optional.empty();
+    }
+
+    private static List<Line> sample(List<Line> lines) {
+        List<Line> sample = new ArrayList<>();
+        int step = Math.max(1, lines.size() / SAMPLED_LINES);
+        for (int i = 0; i < lines.size(); i += step) {
+            sample.add(lines.get(i));
+        }
+        return sample;
     }
 
     private static List<Line> objects(List<Datagram> datagrams) {
@@ -108,11 +145,7 @@ final class TextFraming {
 
     /** The layout that leaves the most numbers and the fewest scraps. */
     private static Optional<Layout.Text> layout(List<Line> lines) {
-        List<Line> sample = new ArrayList<>();
-        int step = Math.max(1, lines.size() / SAMPLED_LINES);
-        for (int i = 0; i < lines.size(); i += step) {
-            sample.add(lines.get(i));
-        }
+        List<Line> sample = sample(lines);
         Layout.Text best = null;
         double bestScore = 1;
         for (String separator : separators(sample)) {
@@ -131,6 +164,16 @@ final class TextFraming {
             }
         }
         return best == null ? Optional.empty() : Optional.of(completed(best, lines));
+    }
+
+    /** Numbers in a line, in the mean. */
+    private static double numbers(Layout.Text layout, List<Line> lines) {
+        return lines.stream()
+                .mapToLong(line -> TextField.of(line.text, layout).stream()
+                        .filter(field -> Double.isFinite(field.number(layout.decimal())))
+                        .count())
+                .average()
+                .orElse(0);
     }
 
     private static Set<String> separators(List<Line> lines) {
@@ -189,6 +232,11 @@ final class TextFraming {
             List<TextField> fields = TextField.of(line.text, byNumber);
             counts.merge(fields.size(), 1, Integer::sum);
             String first = fields.isEmpty() ? "" : fields.get(0).text();
+            if (layout.numbers()) {
+                String before = line.text.substring(0, Math.max(0, line.text.indexOf(first)));
+                starts.add(before.lines().findFirst().orElse(""));
+                continue;
+            }
             boolean plain = !first.isEmpty()
                     && Double.isNaN(fields.get(0).number(layout.decimal()))
                     && (!layout.keyed() || !first.contains(layout.keyValue()));
@@ -229,35 +277,66 @@ final class TextFraming {
                 Column column = Column.of(Spot.text(at, place.key()), samples);
                 if (column.highest() > column.lowest()) {
                     columns.add(column);
-                    lettered(column, layout, words).ifPresent(columns::add);
+                    columns.addAll(lettered(column, layout, words));
+                }
+                if (!layout.keyed()) {
+                    minutes(place, numbers).ifPresent(whole -> {
+                        columns.add(whole);
+                        columns.addAll(lettered(whole, layout, words));
+                    });
                 }
             }
         });
         String how = layout.json()
                 ? "JSON with names of its own"
-                : "text parted by " + (layout.separator().equals(Layout.Text.BLANK) ? "blanks" : layout.separator())
-                        + (layout.keyed() ? ", KEY" + layout.keyValue() + "VALUE" : "")
-                        + (layout.decimal() == ',' ? ", decimal comma" : "");
+                : layout.numbers()
+                        ? "text, its numbers in their order"
+                        : "text parted by "
+                                + (layout.separator().equals(Layout.Text.BLANK) ? "blanks" : layout.separator())
+                                + (layout.keyed() ? ", KEY" + layout.keyValue() + "VALUE" : "")
+                                + (layout.decimal() == ',' ? ", decimal comma" : "");
         return new Frame(
                 layout, times.stream().mapToDouble(t -> t[0]).toArray(), List.copyOf(columns), new byte[0], how);
     }
 
-    /** A number without a sign, with a letter for it in the next field. */
-    private static Optional<Column> lettered(Column column, Layout.Text layout, Map<TextField, Set<String>> words) {
-        if (layout.keyed() || column.lowest() < 0) {
+    /** Whole degrees with their minutes in the next field. */
+    private static Optional<Column> minutes(TextField place, Map<TextField, List<double[]>> numbers) {
+        List<double[]> whole = numbers.getOrDefault(place, List.of());
+        List<double[]> minutes = numbers.getOrDefault(new TextField(place.at() + 1, "", ""), List.of());
+        if (whole.size() != minutes.size()
+                || whole.stream().anyMatch(each -> each[1] != Math.rint(each[1]) || Math.abs(each[1]) > 180)
+                || minutes.stream().anyMatch(each -> each[1] < 0 || each[1] >= 60)
+                || minutes.stream().allMatch(each -> each[1] == Math.rint(each[1]))) {
             return Optional.empty();
         }
-        int at = column.spot().at() + 1;
-        Set<String> letters = words.getOrDefault(new TextField(at, "", ""), Set.of());
-        for (List<String> pair : List.of(List.of("N", "S"), List.of("E", "W"))) {
-            if (!letters.isEmpty() && pair.containsAll(letters)) {
-                String negative = pair.get(1);
-                Spot spot = column.spot().with(new Value.Hemisphere(at, "", List.of(negative)));
-                // A flight over the equator in the few minutes of learning is not worth a column of letters.
-                double sign = letters.contains(negative) ? -1 : 1;
-                return Optional.of(new Column(spot, column.timeS(), column.times(sign)));
+        List<double[]> degrees = new ArrayList<>();
+        for (int i = 0; i < whole.size(); i++) {
+            double sign = whole.get(i)[1] < 0 ? -1 : 1;
+            degrees.add(new double[] {whole.get(i)[0], whole.get(i)[1] + sign * minutes.get(i)[1] / 60});
+        }
+        return Optional.of(Column.of(Spot.text(place.at(), "").withMinutes(), degrees));
+    }
+
+    /** A number without a sign, with a letter for it in the next field or the one before. */
+    private static List<Column> lettered(Column column, Layout.Text layout, Map<TextField, Set<String>> words) {
+        if (layout.keyed() || column.lowest() < 0) {
+            return List.of();
+        }
+        List<Column> lettered = new ArrayList<>();
+        for (int at : new int[] {
+            column.spot().at() + column.spot().size(), column.spot().at() - 1
+        }) {
+            Set<String> letters = words.getOrDefault(new TextField(Math.max(0, at), "", ""), Set.of());
+            for (List<String> pair : List.of(List.of("N", "S"), List.of("E", "W"))) {
+                if (!letters.isEmpty() && pair.containsAll(letters)) {
+                    String negative = pair.get(1);
+                    Spot spot = column.spot().with(new Value.Hemisphere(at, "", List.of(negative)));
+                    // A flight over the equator in the few minutes of learning is not worth a column of letters.
+                    double sign = letters.contains(negative) ? -1 : 1;
+                    lettered.add(new Column(spot, column.timeS(), column.times(sign)));
+                }
             }
         }
-        return Optional.empty();
+        return lettered;
     }
 }

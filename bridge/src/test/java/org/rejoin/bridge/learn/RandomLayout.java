@@ -372,7 +372,8 @@ final class RandomLayout {
                         OptionalDouble.empty(),
                         OptionalInt.empty(),
                         letter,
-                        inRecords() ? OptionalInt.of(index(i)) : OptionalInt.empty()));
+                        inRecords() ? OptionalInt.of(index(i)) : OptionalInt.empty(),
+                        OptionalInt.empty()));
             }
         }
         return new Profile("truth", OptionalDouble.empty(), layout(), values);

@@ -16,7 +16,8 @@ public sealed interface Layout {
      * A line of text.
      *
      * @param startsWith literal in front; empty text for none
-     * @param separator between fields; {@link #BLANK} for any run of blanks
+     * @param separator between fields; {@link #BLANK} for any run of blanks, {@link #NUMBERS} where the numbers themselves
+     *     are the fields, whatever stands around them
      * @param keyValue between key and value of each field, or {@link #JSON}; empty text where fields go by number
      * @param decimal '.' or ','
      * @param fields exact number of fields, the one with {@code startsWith} included; empty for any
@@ -26,8 +27,19 @@ public sealed interface Layout {
         /** The separator that stands for any run of spaces and tabs. */
         public static final String BLANK = "blank";
 
+        /**
+         * The separator that makes fields of the numbers of a whole datagram, in their order: {@code <pos lat="38.2"/>} and
+         * {@code ALT 2100ft} have one each. A letter N, S, E or W that is no part of a word is a field, too.
+         */
+        public static final String NUMBERS = "numbers";
+
         /** The {@code keyValue} that stands for a JSON object; inner names are joined by dots. */
         public static final String JSON = "json";
+
+        /** {@return whether the numbers of a datagram are its fields; false where something parts them} */
+        public boolean numbers() {
+            return separator.equals(NUMBERS);
+        }
 
         /** {@return whether fields are found by key; false where they go by number} */
         public boolean keyed() {

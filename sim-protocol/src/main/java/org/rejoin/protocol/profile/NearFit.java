@@ -40,7 +40,7 @@ public final class NearFit {
             return Optional.of("it is JSON, but the members that the profile names are not in it");
         }
         int wanted = layout.fields().orElse(0);
-        List<String> fields = TextRecord.split(line, layout.separator());
+        List<String> fields = TextRecord.fields(line, layout);
         int found = fields.size();
         if (wanted > 0 && found > 1 && begins && found != wanted && Math.abs(found - wanted) <= WITHIN * wanted + 1) {
             return Optional.of("lines have " + found + " fields, the profile says " + wanted);

@@ -77,10 +77,15 @@ final class ProfileReader {
         String keyValue = text.text("key_value").orElse("");
         String decimal = text.text("decimal").orElse(".");
         if (separator.isEmpty()) {
-            throw text.required("separator").fault("an empty separator; one string is needed, or \"blank\"");
+            throw text.required("separator")
+                    .fault("an empty separator; one string is needed, or \"blank\", or \"numbers\"");
         }
         if (!decimal.equals(".") && !decimal.equals(",")) {
             throw text.required("decimal").fault("decimal \"" + decimal + "\"; \".\" or \",\" is needed");
+        }
+        if (separator.equals(Layout.Text.NUMBERS) && !keyValue.isEmpty()) {
+            throw text.required("key_value")
+                    .fault("key_value with separator \"numbers\", which go by their order alone");
         }
         if (keyValue.equals(Layout.Text.JSON) && decimal.equals(",")) {
             throw text.required("decimal").fault("decimal \",\"; numbers of JSON have \".\"");

@@ -93,6 +93,7 @@ final class ProfileWriter {
         }
         value.missing().ifPresent(m -> parts.add("missing: " + m));
         value.bit().ifPresent(b -> parts.add("bit: " + b));
+        value.minutes().ifPresent(m -> parts.add("minutes: " + m));
         value.hemisphere()
                 .ifPresent(h -> parts.add("hemisphere: {at: "
                         + (keyed ? quoted(h.key()) : String.valueOf(h.at())) + ", negative: ["

@@ -23,17 +23,23 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
     /** A field may not be empty where blanks part the fields; this is no number, so it reads as absent. */
     private static final String NO_NUMBER = "-";
 
+    /** Where only numbers are fields, what holds the place of one. */
+    private static final String NO_VALUE = "nan";
+
     @Override
     public List<byte[]> encode(AircraftState state) {
         if (layout.json()) {
             return List.of(json(state).getBytes(StandardCharsets.UTF_8));
         }
-        boolean blank = layout.separator().equals(Layout.Text.BLANK);
+        boolean blank = layout.numbers() || layout.separator().equals(Layout.Text.BLANK);
         List<String> fields = layout.keyed() ? keyed(state) : numbered(state);
         if (blank) {
-            fields.replaceAll(f -> f.isEmpty() ? NO_NUMBER : f);
+            String none = layout.numbers() ? NO_VALUE : NO_NUMBER;
+            fields.replaceAll(f -> f.isEmpty() ? none : f);
         }
-        String line = String.join(blank ? " " : layout.separator(), fields) + "\r\n";
+        String line = (layout.numbers() ? layout.startsWith() + " " : "")
+                + String.join(blank ? " " : layout.separator(), fields)
+                + "\r\n";
         return List.of(line.getBytes(StandardCharsets.UTF_8));
     }
 
@@ -80,18 +86,24 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
     private List<String> numbered(AircraftState state) {
         int count = layout.fields().orElse(0);
         for (Value value : profile.values()) {
-            count = Math.max(count, value.at() + 1);
+            count = Math.max(count, Math.max(value.at(), value.minutes().orElse(0)) + 1);
             count = Math.max(count, value.hemisphere().map(h -> h.at() + 1).orElse(0));
         }
         List<String> fields = new ArrayList<>(Collections.nCopies(count, ""));
-        if (!layout.startsWith().isEmpty()) {
+        if (!layout.startsWith().isEmpty() && !layout.numbers()) {
             List<String> prefix = TextRecord.split(layout.startsWith(), layout.separator());
             for (int i = 0; i < Math.min(prefix.size(), count); i++) {
                 fields.set(i, prefix.get(i));
             }
         }
         for (Value value : profile.values()) {
-            fields.set(value.at(), number(value, state));
+            String number = number(value, state);
+            fields.set(value.at(), number);
+            value.minutes().ifPresent(at -> {
+                String[] parts = number.isEmpty() ? new String[] {"", ""} : wholeAndMinutes(number);
+                fields.set(value.at(), parts[0]);
+                fields.set(at, parts[1]);
+            });
             value.hemisphere().ifPresent(h -> fields.set(h.at(), letter(value, h, state)));
         }
         return fields;
@@ -104,6 +116,16 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
         }
         double shown = value.hemisphere().isPresent() ? Math.abs(known.getAsDouble()) : known.getAsDouble();
         return plain(value.write(shown));
+    }
+
+    private String[] wholeAndMinutes(String degrees) {
+        BigDecimal number = new BigDecimal(degrees.replace(layout.decimal(), '.'));
+        BigDecimal minutes = number.abs().remainder(BigDecimal.ONE).multiply(BigDecimal.valueOf(60));
+        String whole = number.abs().toBigInteger().toString();
+        return new String[] {
+            number.signum() < 0 ? "-" + whole : whole,
+            minutes.stripTrailingZeros().toPlainString().replace('.', layout.decimal())
+        };
     }
 
     private String plain(double number) {

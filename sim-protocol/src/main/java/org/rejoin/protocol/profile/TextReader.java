@@ -52,6 +52,9 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
                 .decode(datagram.payload().duplicate())
                 .toString()
                 .replace('\0', '\n');
+        if (layout.numbers()) {
+            return text.isBlank() ? List.of() : List.of(text.strip());
+        }
         List<String> lines =
                 text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
         // One object may take several lines; then not every line is one.
@@ -71,7 +74,7 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
             return Optional.of(
                     new Malformed(0, PlainText.of(line, 40), "a line that starts with \"" + layout.startsWith() + '"'));
         }
-        int fields = TextRecord.split(line, layout.separator()).size();
+        int fields = TextRecord.fields(line, layout).size();
         if (layout.fields().isPresent() && fields != layout.fields().getAsInt()) {
             return Optional.of(
                     new Malformed(0, fields + " fields", layout.fields().getAsInt() + " fields"));
@@ -86,14 +89,33 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
             if (field.isEmpty()) {
                 continue;
             }
-            double raw = value.is().isFlag() ? flag(field) : TextRecord.number(field, layout.decimal());
+            double raw = value.is().isFlag()
+                    ? flag(field)
+                    : TextRecord.number(field, layout.decimal()) + minutes(value, field, record);
             if (Double.isNaN(raw)) {
-                sink.other(new Malformed(0, value.is().text() + " " + PlainText.of(field, 24), "a number"));
+                sink.other(new Malformed(0, value.is().text() + " " + PlainText.of(field, 24), expected(value)));
             } else {
                 reading.put(value.is(), signed(value, value.read(raw), record));
             }
         }
         return reading;
+    }
+
+    private static String expected(Value value) {
+        return value.minutes().isEmpty()
+                ? "a number"
+                : "degrees, and minutes below 60 in field " + value.minutes().getAsInt();
+    }
+
+    /** What a field of minutes adds to whole degrees; not a number where it holds none, or 60 or more. */
+    private double minutes(Value value, String degrees, TextRecord record) {
+        if (value.minutes().isEmpty()) {
+            return 0;
+        }
+        double minutes = TextRecord.number(record.field(value.minutes().getAsInt(), ""), layout.decimal());
+        // -0 degrees and 30 minutes are south of the equator.
+        double share = degrees.startsWith("-") ? -minutes / 60 : minutes / 60;
+        return minutes >= 0 && minutes < 60 ? share : Double.NaN;
     }
 
     private double flag(String field) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 
 /**
@@ -20,11 +21,18 @@ record TextRecord(List<String> fields, Map<String, String> keyed) {
     private static final Pattern NUMBER =
             Pattern.compile("[+-]?([0-9]{1,18}(\\.[0-9]{0,18})?|\\.[0-9]{1,18})([eE][+-]?[0-9]{1,3})?");
 
+    /** A number that is not the rest of another one, a word that some write for one they do not have, a hemisphere's letter. */
+    private static final String TOKEN = "(?<![\\d%1$s])[+-]?(?:\\d++(?:%1$s\\d*+)?|%1$s\\d++)(?:[eE][+-]?\\d{1,3})?"
+            + "|(?<![\\p{L}_])(?:(?i:nan|inf)|[NSEW])(?![\\p{L}_])";
+
+    private static final Pattern TOKENS_WITH_POINT = Pattern.compile(String.format(TOKEN, "\\."));
+    private static final Pattern TOKENS_WITH_COMMA = Pattern.compile(String.format(TOKEN, ","));
+
     static TextRecord of(String line, Layout.Text layout) {
         if (layout.json()) {
             return new TextRecord(List.of(), JsonMembers.of(line).orElse(Map.of()));
         }
-        List<String> fields = split(line, layout.separator());
+        List<String> fields = fields(line, layout);
         Map<String, String> keyed = new LinkedHashMap<>();
         if (layout.keyed()) {
             for (String field : fields) {
@@ -37,6 +45,18 @@ record TextRecord(List<String> fields, Map<String, String> keyed) {
             }
         }
         return new TextRecord(fields, keyed);
+    }
+
+    /** The fields of a line, by number. */
+    static List<String> fields(String line, Layout.Text layout) {
+        return layout.numbers()
+                ? (layout.decimal() == ',' ? TOKENS_WITH_COMMA : TOKENS_WITH_POINT)
+                        .matcher(line)
+                        .results()
+                        .limit(MOST_FIELDS)
+                        .map(MatchResult::group)
+                        .toList()
+                : split(line, layout.separator());
     }
 
     static List<String> split(String line, String separator) {

@@ -19,6 +19,7 @@ import java.util.OptionalInt;
  * @param bit which bit of a whole number, for flags
  * @param hemisphere text only: a letter that carries the sign
  * @param index which sub-record
+ * @param minutes text only: number of the field that holds the minutes of arc of whole degrees in {@code at}
  */
 public record Value(
         Quantity is,
@@ -31,7 +32,8 @@ public record Value(
         OptionalDouble missing,
         OptionalInt bit,
         Optional<Hemisphere> hemisphere,
-        OptionalInt index) {
+        OptionalInt index,
+        OptionalInt minutes) {
 
     /**
      * A letter that carries the sign.

@@ -20,7 +20,18 @@ record ValueReader(Layout layout) {
         YamlMembers value = new YamlMembers(
                 node,
                 "a value",
-                List.of("is", "at", "unit", "type", "scale", "offset", "missing", "bit", "hemisphere", "index"));
+                List.of(
+                        "is",
+                        "at",
+                        "unit",
+                        "type",
+                        "scale",
+                        "offset",
+                        "missing",
+                        "bit",
+                        "hemisphere",
+                        "index",
+                        "minutes"));
         Quantity is = quantity(value.required("is"));
         Unit unit = unit(value, is);
         double scale = value.number("scale").orElse(1);
@@ -52,7 +63,8 @@ record ValueReader(Layout layout) {
                 missing,
                 bit(value, is, type),
                 hemisphere(value),
-                index);
+                index,
+                minutes(value, unit));
     }
 
     private static Quantity quantity(YamlNode node) throws YamlException {
@@ -140,6 +152,14 @@ record ValueReader(Layout layout) {
             throw node.get().fault("a bit can be picked only for paused and on_ground, from a whole number");
         }
         return value.integer("bit", 0, type.get().size() * 8 - 1);
+    }
+
+    private OptionalInt minutes(YamlMembers value, Unit unit) throws YamlException {
+        Optional<YamlNode> node = value.node("minutes");
+        if (node.isPresent() && !(layout instanceof Layout.Text text && !text.keyed() && unit == Unit.DEG)) {
+            throw node.get().fault("minutes belong to whole degrees (unit deg) in text whose fields go by number");
+        }
+        return value.integer("minutes", 0, limit(false) - 1);
     }
 
     private Optional<Value.Hemisphere> hemisphere(YamlMembers value) throws YamlException {

@@ -39,6 +39,7 @@ class ProfileFaultsTest {
                 "{is: roll, at: 4, unit: deg} | 20 | past the end of the record, which has 4 fields",
                 "{is: latitude, at: 2, unit: deg} | 5 | a second value is latitude; the first is in line 3",
                 "{is: roll, at: x, unit: deg} | 20 | a whole number from 0",
+                "{is: roll, at: 2, unit: rad, minutes: 3} | 43 | minutes belong to whole degrees",
                 "{is: roll, at: 2, unit: deg, typ: u8} | 34 | unknown name \"typ\"",
                 "{is: roll, at: 2, unit: deg, type: u8} | 40 | a type belongs to binary profiles",
                 "{is: roll, at: 2, unit: deg, index: 1} | 41 | an index needs",

@@ -4,13 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
+import java.util.OptionalInt;
 import java.util.SplittableRandom;
+import java.util.stream.Collectors;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Non-regression: units, signs and quantities that the six examples do not show. */
 class ProfileValuesTest {
@@ -53,6 +58,97 @@ class ProfileValuesTest {
             AircraftState back = read(HEMISPHERES, new String(line, StandardCharsets.UTF_8));
             assertThat(back.latitudeDeg()).isCloseTo(lat, within(1e-10));
             assertThat(Math.IEEEremainder(back.longitudeDeg() - lon, 360)).isCloseTo(0, within(1e-10));
+        }
+    }
+
+    private static final String IN_ORDER = """
+            name: numbers in their order
+            text: {separator: numbers, fields: 4}
+            values:
+              - {is: latitude, at: 0, unit: deg}
+              - {is: longitude, at: 1, unit: deg}
+              - {is: altitude_msl, at: 2, unit: ft}
+              - {is: true_heading, at: 3, unit: deg}
+            """;
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "<state><pos lat=\"30.5\" lon=\"-145.25\" alt=\"6000\"/><att hdg=\"270.0\"/></state>",
+                "LAT 30.5deg LON -145.25deg ALT6000ft HDG270",
+                "lat: 30.5\r\nlon: -145.25\r\nalt: 6000\r\nheading: 270\r\n",
+                "(pos +3.05e1 -145.25) (alt 6000.) (hdg .27e3)",
+                "30.5/-145.25/6000/270",
+            })
+    void theNumbersOfADatagramAreItsFields(String text) {
+        AircraftState state = read(IN_ORDER, text);
+        assertThat(state.latitudeDeg()).isCloseTo(30.5, within(1e-12));
+        assertThat(state.longitudeDeg()).isCloseTo(-145.25, within(1e-12));
+        assertThat(state.altitudeMslFt()).hasValueCloseTo(6000.0, within(1e-9));
+        assertThat(state.headingTrueDeg()).hasValueCloseTo(270.0, within(1e-9));
+    }
+
+    /** A date has three numbers and no signs; "nan" holds the place of a number; half of a number is none. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "2026-11-30 | 2026 11 30",
+                "17:05:03.2Z | 17 05 03.2",
+                "a NaN b nano | NaN",
+                "v1.2.3 | 1.2",
+                "N38 12.5 W049 55 | N 38 12.5 W 049 55",
+                "12.5N,110.5 E, WIND E5 | 12.5 N 110.5 E E 5",
+                "x=-3 y-4 | -3 -4",
+            })
+    void whatIsANumberInText(String text, String fields) {
+        Layout.Text layout = new Layout.Text("", Layout.Text.NUMBERS, "", '.', OptionalInt.empty());
+        assertThat(TextField.of(text, layout).stream().map(TextField::text).collect(Collectors.joining(" ")))
+                .isEqualTo(fields);
+    }
+
+    @Test
+    void aNumberTooFewIsAFaultAndNoSample() {
+        var decoded = ExampleProfiles.format(IN_ORDER).newDecoder().decode(Wire.text("lat 30.5 lon -145.25 alt 6000"));
+        assertThat(Wire.samples(decoded)).isEmpty();
+        assertThat(decoded.toString()).contains("3 fields", "4 fields");
+    }
+
+    private static final String DEGREES_WITH_MINUTES = """
+            name: degrees and their minutes
+            text: {starts_with: POS, separator: numbers, fields: 6}
+            values:
+              - {is: latitude, at: 1, unit: deg, minutes: 2, hemisphere: {at: 0, negative: [S]}}
+              - {is: longitude, at: 4, unit: deg, minutes: 5, hemisphere: {at: 3, negative: [W]}}
+            """;
+
+    @Test
+    void wholeDegreesHaveTheirMinutesInAnotherField() {
+        AircraftState state = read(DEGREES_WITH_MINUTES, "POS S33 15.1234 W145 15.0");
+        assertThat(state.latitudeDeg()).isCloseTo(-(33 + 15.1234 / 60), within(1e-12));
+        assertThat(state.longitudeDeg()).isCloseTo(-145.25, within(1e-12));
+        var decoded =
+                ExampleProfiles.format(DEGREES_WITH_MINUTES).newDecoder().decode(Wire.text("POS S33 60.0 W145 15.0"));
+        assertThat(Wire.samples(decoded)).isEmpty();
+        assertThat(decoded.toString()).contains("latitude 33", "minutes below 60 in field 2");
+        String signed = DEGREES_WITH_MINUTES.replaceAll(", hemisphere: \\{[^}]*}", "");
+        AircraftState south = read(signed, "POS N -0 30.0 W -145 15.0");
+        assertThat(south.latitudeDeg()).isCloseTo(-0.5, within(1e-12));
+        assertThat(south.longitudeDeg()).isCloseTo(-145.25, within(1e-12));
+    }
+
+    @Test
+    void whatThePracticeAircraftSendsInWholeDegreesAndMinutesIsReadBack() {
+        SplittableRandom random = new SplittableRandom(6);
+        WireFormat format = ExampleProfiles.format(DEGREES_WITH_MINUTES);
+        for (int i = 0; i < 500; i++) {
+            double lat = i == 0 ? -0.25 : random.nextDouble(-90, 90);
+            double lon = random.nextDouble(-180, 180);
+            byte[] line =
+                    format.newEncoder().encode(AircraftState.at(0, lat, lon)).get(0);
+            AircraftState back = read(DEGREES_WITH_MINUTES, new String(line, StandardCharsets.UTF_8));
+            assertThat(back.latitudeDeg()).isCloseTo(lat, within(1e-8));
+            assertThat(Math.IEEEremainder(back.longitudeDeg() - lon, 360)).isCloseTo(0, within(1e-8));
         }
     }
 
