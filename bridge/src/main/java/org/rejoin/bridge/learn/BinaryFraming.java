@@ -49,8 +49,9 @@ final class BinaryFraming {
                 .limit(MOST_LENGTHS)
                 .filter(e -> e.getValue().size() > datagrams.size() / 10)
                 .forEach(e -> {
-                    frames.add(plain(e.getValue(), e.getKey(), true));
-                    frames.add(plain(e.getValue(), e.getKey(), false));
+                    double[] timeS = times(e.getValue(), datagrams.get(0).receivedS());
+                    frames.add(plain(e.getValue(), timeS, e.getKey(), true));
+                    frames.add(plain(e.getValue(), timeS, e.getKey(), false));
                 });
         return frames;
     }
@@ -67,8 +68,7 @@ final class BinaryFraming {
         return frames;
     }
 
-    private static Frame plain(List<Datagram> datagrams, int length, boolean littleEndian) {
-        double[] timeS = times(datagrams);
+    private static Frame plain(List<Datagram> datagrams, double[] timeS, int length, boolean littleEndian) {
         List<Column> columns = new ArrayList<>();
         for (int at = 0; at < length; at++) {
             for (NumberType type : TYPES) {
@@ -156,7 +156,7 @@ final class BinaryFraming {
                 Optional.of(records));
         return new Frame(
                 layout,
-                times(datagrams),
+                times(datagrams, start),
                 List.copyOf(columns),
                 beginning(datagrams),
                 "binary, sub-records of " + records.size() + " octets from octet " + records.start() + ", "
@@ -168,8 +168,7 @@ final class BinaryFraming {
         return type.read(ordered, at);
     }
 
-    private static double[] times(List<Datagram> datagrams) {
-        double start = datagrams.get(0).receivedS();
+    private static double[] times(List<Datagram> datagrams, double start) {
         return datagrams.stream().mapToDouble(d -> d.receivedS() - start).toArray();
     }
 

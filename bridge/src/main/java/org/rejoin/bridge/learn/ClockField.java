@@ -13,7 +13,7 @@ final class ClockField {
 
     /** Adds the first field that is one. */
     static void find(Frame frame, Findings findings) {
-        for (Column column : frame.columns()) {
+        for (Column column : frame.own()) {
             if (findings.isClaimed(column.spot()) || column.timeS().length < 20) {
                 continue;
             }

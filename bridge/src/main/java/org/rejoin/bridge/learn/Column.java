@@ -7,7 +7,7 @@ import java.util.List;
  * One number of every record, as read.
  *
  * @param spot where it stands
- * @param timeS time of receipt of each record that has it, seconds from the first record, ascending
+ * @param timeS time of receipt of each record that has it, seconds from the first datagram of the flight, ascending
  * @param raw what stands there, same length
  */
 record Column(Spot spot, double[] timeS, double[] raw) {
@@ -44,6 +44,11 @@ record Column(Spot spot, double[] timeS, double[] raw) {
         double largest() {
             return Math.max(Math.abs(low), Math.abs(high));
         }
+    }
+
+    /** The same in another kind of datagram. */
+    Column in(int message) {
+        return new Column(spot.in(message), timeS, raw);
     }
 
     /** Each value times a factor. */

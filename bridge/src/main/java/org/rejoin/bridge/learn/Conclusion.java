@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
 
@@ -70,8 +69,10 @@ final class Conclusion {
                             + " ground speed, read the same");
         }
         ScriptFlown flown = new ScriptFlown(seconds, true, turned, windShare >= DRIFT, climbed, faster(), turnedBack());
-        Learned draft = new Learned(frame.words(), Optional.of(layout()), findings.findings(), List.of(), notes, flown);
-        return new Learned(frame.words(), draft.layout(), findings.findings(), findings.questions(draft), notes, flown);
+        Learned draft = new Learned(
+                frame.words(), frame.layouts(findings.claimed()), findings.findings(), List.of(), notes, flown);
+        return new Learned(
+                frame.words(), draft.layouts(), findings.findings(), findings.questions(draft), notes, flown);
     }
 
     /** Whether the speed through the air changed; a gust or the noise of the positions is less. */
@@ -375,12 +376,5 @@ final class Conclusion {
     /** Counted the other way beside components toward north and east, it is the third of them. */
     private boolean isDown(Scale rate) {
         return rate.scale() < 0 && !best.components().isEmpty();
-    }
-
-    private Layout layout() {
-        return frame.layout() instanceof Layout.Binary binary
-                ? new Layout.Binary(
-                        binary.littleEndian(), frame.magic(findings.claimed()), binary.length(), binary.records())
-                : frame.layout();
     }
 }

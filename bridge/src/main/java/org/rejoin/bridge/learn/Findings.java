@@ -19,6 +19,7 @@ final class Findings {
         double kept = sure ? confidence : Math.min(0.85, confidence);
         findings.add(new Learned.Finding(
                 spot.value(is, scale.unit(), scale.scale()),
+                spot.message(),
                 sure,
                 kept,
                 spot.words(),

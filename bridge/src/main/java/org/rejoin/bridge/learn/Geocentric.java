@@ -47,7 +47,7 @@ final class Geocentric {
 
     private static List<Axis> axes(Frame frame, Grid grid) {
         List<Axis> axes = new ArrayList<>();
-        for (Column column : frame.columns()) {
+        for (Column column : frame.own()) {
             for (Scale scale : Scale.coordinates(column.spot())) {
                 double most = Math.max(Math.abs(column.lowest()), Math.abs(column.highest())) * scale.factor();
                 if (most > FARTHEST_M || axes.size() >= MOST) {

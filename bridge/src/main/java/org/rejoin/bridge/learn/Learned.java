@@ -1,6 +1,7 @@
 package org.rejoin.bridge.learn;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -9,6 +10,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.profile.Layout;
+import org.rejoin.protocol.profile.Message;
 import org.rejoin.protocol.profile.Profile;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Value;
@@ -17,7 +19,7 @@ import org.rejoin.protocol.profile.Value;
  * What was worked out of a feed.
  *
  * @param framing how the datagrams are taken apart, in words
- * @param layout the same for a profile; empty where nothing was recognised
+ * @param layouts the same for a profile, that of the position first; empty where nothing was recognised
  * @param findings sure ones first
  * @param questions what would settle the rest: a question, or a manoeuvre to fly; empty where all needed fields are sure
  * @param notes remarks on the feed and the flight
@@ -25,7 +27,7 @@ import org.rejoin.protocol.profile.Value;
  */
 public record Learned(
         String framing,
-        Optional<Layout> layout,
+        List<Layout> layouts,
         List<Finding> findings,
         List<String> questions,
         List<String> notes,
@@ -35,12 +37,13 @@ public record Learned(
      * One field and what it is taken to be.
      *
      * @param value the field as a profile names it
+     * @param message in which kind of datagram, by its layout from 0
      * @param sure whether it may be used without asking
      * @param confidence [0, 1]; 0.9 or more only where sure
      * @param place where it stands, in words
      * @param evidence what speaks for it, one line
      */
-    public record Finding(Value value, boolean sure, double confidence, String place, String evidence) {
+    public record Finding(Value value, int message, boolean sure, double confidence, String place, String evidence) {
 
         /** {@return the confidence in a word; high, medium or low} */
         public String word() {
@@ -53,6 +56,7 @@ public record Learned(
 
     /** Keeps copies. */
     public Learned {
+        layouts = List.copyOf(layouts);
         findings = List.copyOf(findings);
         questions = List.copyOf(questions);
         notes = List.copyOf(notes);
@@ -60,11 +64,28 @@ public record Learned(
 
     /** The profile of what is sure; empty while the position is not sure. */
     public Optional<Profile> profile(String name) {
-        List<Value> values =
-                findings.stream().filter(Finding::sure).map(Finding::value).toList();
-        return position() && layout.isPresent()
-                ? Optional.of(new Profile(name, OptionalDouble.empty(), layout.get(), values))
+        List<Message> messages = new ArrayList<>();
+        for (int message = 0; message < layouts.size(); message++) {
+            int which = message;
+            List<Value> values = sureOnes().stream()
+                    .filter(finding -> finding.message == which)
+                    .map(Finding::value)
+                    .toList();
+            if (!values.isEmpty()) {
+                messages.add(new Message(layouts.get(message), values));
+            }
+        }
+        return position() && !messages.isEmpty()
+                ? Optional.of(new Profile(name, OptionalDouble.empty(), messages))
                 : Optional.empty();
+    }
+
+    /** As they stand in a profile: one message after the other. */
+    private List<Finding> sureOnes() {
+        return findings.stream()
+                .filter(Finding::sure)
+                .sorted(Comparator.comparingInt(Finding::message))
+                .toList();
     }
 
     /** Whether a quantity was found for sure. */
@@ -144,11 +165,15 @@ public record Learned(
         if (profile.isEmpty()) {
             return out + "# The position is not sure, so there is no profile yet.\n" + unsure();
         }
-        List<Finding> sure = findings.stream().filter(Finding::sure).toList();
+        List<Finding> sure = sureOnes();
         int at = 0;
         for (String line : profile.get().toYaml().lines().toList()) {
-            if (line.startsWith("  - {") && at < sure.size()) {
-                out.append("  # ").append(remark(sure.get(at++))).append('\n');
+            int indent = line.indexOf("- {");
+            if (indent >= 0 && line.substring(0, indent).isBlank() && at < sure.size()) {
+                out.append(" ".repeat(indent))
+                        .append("# ")
+                        .append(remark(sure.get(at++)))
+                        .append('\n');
             }
             out.append(line).append('\n');
         }

@@ -52,7 +52,7 @@ public final class Learner {
         if (flight.size() < FEWEST || seconds < ScriptFlown.SHORTEST_S) {
             return new Learned(
                     "too little to tell",
-                    Optional.empty(),
+                    List.of(),
                     List.of(),
                     List.of("record at least three minutes at 2 a second or more: level, a full turn, level, a climb,"
                             + " level, a change of speed, a turn the other way, a descent, in a wind of 10 to 25 kt"),
@@ -76,14 +76,14 @@ public final class Learner {
                     frames.isEmpty()
                             ? text ? "text of an unknown kind" : "binary of an unknown kind"
                             : frames.get(0).words(),
-                    Optional.empty(),
+                    List.of(),
                     List.of(),
                     List.of("no two fields move like a latitude and a longitude: fly on for three minutes with the"
                             + " simulation running, or let the simulator send its position"),
                     notes,
                     ScriptFlown.nothingIn(seconds));
         }
-        Read best = found.get();
+        Read best = withOthers(found.get(), frames);
         return new Conclusion(best.frame, best.grid, best.positions, known, notes).learned(seconds);
     }
 
@@ -100,6 +100,24 @@ public final class Learner {
             }
         }
         return Optional.ofNullable(best);
+    }
+
+    /** The same with what stands in other kinds of datagram: a heading, say, that is sent apart from the position. */
+    private Read withOthers(Read read, List<Frame> frames) {
+        List<Frame> others = new ArrayList<>();
+        for (Frame frame : frames) {
+            if (frame.isAnotherKindThan(read.frame)
+                    && others.stream().allMatch(frame::isAnotherKindThan)
+                    && frame.timeS().length >= FEWEST) {
+                others.add(frame);
+            }
+        }
+        if (others.isEmpty()) {
+            return read;
+        }
+        Frame all = read.frame.beside(others);
+        List<Motions.Scored> positions = Motions.search(all, read.grid, known);
+        return positions.isEmpty() ? read : new Read(all, read.grid, positions);
     }
 
     private static List<Datagram> busiest(List<Datagram> datagrams, List<String> notes) {

@@ -72,7 +72,7 @@ final class Motions {
 
     private static List<Half> halves(Frame frame, Grid grid) {
         List<Half> halves = new ArrayList<>();
-        for (Column column : frame.columns()) {
+        for (Column column : frame.own()) {
             for (Scale scale : Scale.positions(column.spot())) {
                 double[] deg = new double[column.raw().length];
                 double most = 0;

@@ -18,6 +18,7 @@ import org.rejoin.protocol.profile.Value;
  * @param index which sub-record
  * @param hemisphere text only: a letter beside the number that carries the sign
  * @param minutes text only: whether the number is whole degrees, and the next field its minutes
+ * @param message which kind of datagram; 0 for the one with the position
  */
 record Spot(
         int at,
@@ -25,22 +26,27 @@ record Spot(
         Optional<NumberType> type,
         OptionalInt index,
         Optional<Value.Hemisphere> hemisphere,
-        boolean minutes) {
+        boolean minutes,
+        int message) {
 
     static Spot binary(int at, NumberType type, OptionalInt index) {
-        return new Spot(at, "", Optional.of(type), index, Optional.empty(), false);
+        return new Spot(at, "", Optional.of(type), index, Optional.empty(), false, 0);
     }
 
     static Spot text(int at, String key) {
-        return new Spot(at, key, Optional.empty(), OptionalInt.empty(), Optional.empty(), false);
+        return new Spot(at, key, Optional.empty(), OptionalInt.empty(), Optional.empty(), false, 0);
     }
 
     Spot with(Value.Hemisphere letter) {
-        return new Spot(at, key, type, index, Optional.of(letter), minutes);
+        return new Spot(at, key, type, index, Optional.of(letter), minutes, message);
     }
 
     Spot withMinutes() {
-        return new Spot(at, key, type, index, hemisphere, true);
+        return new Spot(at, key, type, index, hemisphere, true, message);
+    }
+
+    Spot in(int anotherMessage) {
+        return new Spot(at, key, type, index, hemisphere, minutes, anotherMessage);
     }
 
     /** Whether it can be nothing but a latitude or a longitude. */
@@ -62,7 +68,8 @@ record Spot(
     }
 
     boolean overlaps(Spot other) {
-        return key.equals(other.key)
+        return message == other.message
+                && key.equals(other.key)
                 && index.equals(other.index)
                 && at < other.at + other.size()
                 && other.at < at + size();
@@ -80,6 +87,9 @@ record Spot(
 
     /** Directly before the other. */
     boolean precedes(Spot other) {
+        if (message != other.message) {
+            return false;
+        }
         if (index.isPresent() && other.index.isPresent()) {
             return index.getAsInt() + 1 == other.index.getAsInt();
         }
@@ -105,6 +115,10 @@ record Spot(
 
     /** Where it stands, in words. */
     String words() {
+        return message == 0 ? place() : place() + " of message " + (message + 1);
+    }
+
+    private String place() {
         if (!key.isEmpty()) {
             return "\"" + key + "\"";
         }

@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
 
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.profile.Layout;
@@ -48,21 +50,27 @@ final class TextFraming {
         Layout.Text json = new Layout.Text("", ",", Layout.Text.JSON, '.', OptionalInt.empty());
         if (objects.size() > MOSTLY * datagrams.size()
                 && TextField.of(objects.get(0).text, json).size() > 1) {
-            return List.of(frame(json, objects));
+            List<Frame> frames = new ArrayList<>(List.of(frame(json, objects)));
+            List<List<Line>> kinds = kinds(objects, object -> namesOf(object, json));
+            kinds.stream()
+                    .filter(kind -> kinds.size() > 1 && kind.size() > objects.size() / 10)
+                    .limit(MOST_KINDS)
+                    .forEach(kind -> frames.add(frame(json, kind)));
+            return frames;
         }
         List<Frame> frames = new ArrayList<>();
-        kinds(lines(datagrams)).stream()
+        kinds(lines(datagrams), TextFraming::firstWord).stream()
                 .limit(MOST_KINDS)
                 .forEach(kind -> layout(kind).ifPresent(layout -> frames.add(frame(layout, kind))));
         inOrder(datagrams, frames).ifPresent(frames::add);
         return frames;
     }
 
-    /** By their first word; the kind with most of them first. */
-    private static List<List<Line>> kinds(List<Line> lines) {
+    /** By what tells kinds apart; the kind with most of them first. */
+    private static List<List<Line>> kinds(List<Line> lines, UnaryOperator<String> sign) {
         Map<String, List<Line>> kinds = new LinkedHashMap<>();
         for (Line line : lines) {
-            kinds.computeIfAbsent(firstWord(line.text), k -> new ArrayList<>()).add(line);
+            kinds.computeIfAbsent(sign.apply(line.text), k -> new ArrayList<>()).add(line);
         }
         return kinds.values().stream()
                 .sorted(Comparator.comparingInt((List<Line> kind) -> kind.size())
@@ -77,14 +85,16 @@ final class TextFraming {
                 .flatMap(frame -> frame.layout().fold(Optional::of, binary -> Optional.empty()));
         Layout.Text layout = new Layout.Text(
                 "", Layout.Text.NUMBERS, "", first.map(Layout.Text::decimal).orElse('.'), OptionalInt.empty());
+        double start = datagrams.get(0).receivedS();
         List<Line> all = datagrams.stream()
-                .map(datagram -> new Line(datagram.receivedS(), text(datagram).strip()))
+                .map(datagram ->
+                        new Line(datagram.receivedS() - start, text(datagram).strip()))
                 .filter(line -> !line.text.isEmpty())
                 .toList();
         if (all.isEmpty()) {
             return Optional.empty();
         }
-        List<Line> whole = kinds(all).get(0);
+        List<Line> whole = kinds(all, TextFraming::firstWord).get(0);
         List<Line> some = sample(whole);
         boolean more = numbers(layout, some)
                 > first.map(each -> numbers(each, sample(lines(datagrams)))).orElse(0.0) + 1;
@@ -100,7 +110,12 @@ final class TextFraming {
         return sample;
     }
 
+    private static String namesOf(String object, Layout.Text json) {
+        return TextField.of(object, json).stream().map(TextField::key).sorted().collect(Collectors.joining(","));
+    }
+
     private static List<Line> objects(List<Datagram> datagrams) {
+        double start = datagrams.get(0).receivedS();
         List<Line> objects = new ArrayList<>();
         for (Datagram datagram : datagrams) {
             String text = text(datagram).strip();
@@ -109,19 +124,20 @@ final class TextFraming {
                         .anyMatch(
                                 line -> !line.isBlank() && !line.stripLeading().startsWith("{"));
                 (one ? List.of(text) : text.lines().toList())
-                        .forEach(object -> objects.add(new Line(datagram.receivedS(), object)));
+                        .forEach(object -> objects.add(new Line(datagram.receivedS() - start, object)));
             }
         }
         return objects;
     }
 
     private static List<Line> lines(List<Datagram> datagrams) {
+        double start = datagrams.get(0).receivedS();
         List<Line> lines = new ArrayList<>();
         for (Datagram datagram : datagrams) {
             text(datagram)
                     .lines()
                     .filter(line -> !line.isBlank())
-                    .forEach(line -> lines.add(new Line(datagram.receivedS(), line)));
+                    .forEach(line -> lines.add(new Line(datagram.receivedS() - start, line)));
         }
         return lines;
     }
@@ -252,12 +268,11 @@ final class TextFraming {
     }
 
     private static Frame frame(Layout.Text layout, List<Line> lines) {
-        double start = lines.get(0).timeS;
         List<double[]> times = new ArrayList<>();
         Map<TextField, List<double[]>> numbers = new LinkedHashMap<>();
         Map<TextField, Set<String>> words = new LinkedHashMap<>();
         for (Line line : lines) {
-            double timeS = line.timeS - start;
+            double timeS = line.timeS;
             times.add(new double[] {timeS});
             for (TextField field : TextField.of(line.text, layout)) {
                 TextField place = new TextField(field.at(), field.key(), "");

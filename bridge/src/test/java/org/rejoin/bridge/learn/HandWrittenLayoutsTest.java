@@ -30,6 +30,7 @@ import org.junit.jupiter.api.Named;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Feeds as somebody writes them who wants to read them himself: tags, units, lines, degrees and minutes. */
 class HandWrittenLayoutsTest {
@@ -149,6 +150,68 @@ class HandWrittenLayoutsTest {
             assertThat(Math.IEEEremainder(state.headingTrueDeg().orElseThrow() - moment.heading(), 360))
                     .isCloseTo(0, within(0.1));
             assertThat(state.groundSpeedKt()).hasValueCloseTo(moment.groundSpeed(), within(0.1));
+        }
+    }
+
+    private static List<Datagram> apart(boolean text) {
+        List<Datagram> sent = new ArrayList<>();
+        for (FlownScript.Moment m : new FlownScript(new Random(8), 5, 18).moments()) {
+            long micros = 1_780_000_000_000_000L + Math.round(m.timeS() * 1e6);
+            sent.add(Datagram.of(
+                    micros,
+                    SENDER,
+                    text
+                            ? text("{\"la\":%.7f,\"lo\":%.7f,\"al\":%.1f}", m.latitude(), m.longitude(), m.altitude())
+                                    .getBytes(StandardCharsets.UTF_8)
+                            : ByteBuffer.allocate(20)
+                                    .putDouble(m.latitude())
+                                    .putDouble(m.longitude())
+                                    .putFloat((float) m.altitude())
+                                    .array()));
+            sent.add(Datagram.of(
+                    micros + 3000,
+                    SENDER,
+                    text
+                            ? text(
+                                            "{\"h\":%.2f,\"g\":%.1f,\"v\":%.0f}",
+                                            m.heading(), m.groundSpeed(), m.verticalSpeed())
+                                    .getBytes(StandardCharsets.UTF_8)
+                            : ByteBuffer.allocate(12)
+                                    .putFloat((float) m.heading())
+                                    .putFloat((float) m.groundSpeed())
+                                    .putFloat((float) m.verticalSpeed())
+                                    .array()));
+        }
+        return sent;
+    }
+
+    /** A position and, in another kind of datagram, the rest. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void aHeadingThatIsSentApartIsFound(boolean text) throws YamlException {
+        List<Datagram> sent = apart(text);
+        Learned learned = learn(sent);
+        assertThat(learned.missing()).as(learned.yaml("x")).isEmpty();
+        Profile profile = Profile.parse(learned.yaml("x"));
+        assertThat(profile.messages()).hasSize(2);
+        WireFormat.Decoder decoder = profile.newDecoder();
+        List<AircraftState> states = sent.stream()
+                .flatMap(datagram -> decoder.decode(datagram).stream())
+                .filter(Decoded.Sample.class::isInstance)
+                .map(sample -> ((Decoded.Sample) sample).state())
+                .toList();
+        List<FlownScript.Moment> flown = new FlownScript(new Random(8), 5, 18).moments();
+        assertThat(states).hasSameSizeAs(flown);
+        for (int i = 1; i < flown.size(); i += 9) { // what was sent apart is of the moment before
+            assertThat(Math.IEEEremainder(
+                            states.get(i).headingTrueDeg().orElseThrow()
+                                    - flown.get(i - 1).heading(),
+                            360))
+                    .isCloseTo(0, within(0.01));
+            assertThat(states.get(i).groundSpeedKt())
+                    .hasValueCloseTo(flown.get(i - 1).groundSpeed(), within(0.06));
+            assertThat(states.get(i).altitudeMslFt())
+                    .hasValueCloseTo(flown.get(i).altitude(), within(0.06));
         }
     }
 

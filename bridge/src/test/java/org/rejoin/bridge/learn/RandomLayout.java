@@ -19,6 +19,7 @@ import org.rejoin.protocol.earth.Geodetic;
 import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
 import org.rejoin.protocol.profile.Layout;
+import org.rejoin.protocol.profile.Message;
 import org.rejoin.protocol.profile.NumberType;
 import org.rejoin.protocol.profile.Profile;
 import org.rejoin.protocol.profile.Quantity;
@@ -376,7 +377,7 @@ final class RandomLayout {
                         OptionalInt.empty()));
             }
         }
-        return new Profile("truth", OptionalDouble.empty(), layout(), values);
+        return new Profile("truth", OptionalDouble.empty(), List.of(new Message(layout(), values)));
     }
 
     private Layout layout() {

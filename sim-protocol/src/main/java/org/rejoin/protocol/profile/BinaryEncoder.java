@@ -11,7 +11,7 @@ import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 
 /** Writes binary records, with as many sub-records as the state has values for. */
-record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireFormat.Encoder {
+record BinaryEncoder(List<Value> values, Layout.Binary layout) implements WireFormat.Encoder {
 
     @Override
     public List<byte[]> encode(AircraftState state) {
@@ -20,7 +20,7 @@ record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireForma
         byte[] record = new byte[length(count)];
         ByteBuffer out = ByteBuffer.wrap(record).order(BinaryReader.order(layout));
         out.put(layout.magicOctets());
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             if (value.index().isEmpty()) {
                 write(value, state, out, 0);
             }
@@ -35,7 +35,7 @@ record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireForma
     /** Values by sub-record; a sub-record of which nothing is known is not sent. */
     private Map<Integer, List<Value>> groups(AircraftState state) {
         Map<Integer, List<Value>> groups = new LinkedHashMap<>();
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             if (value.index().isPresent() && StateValues.of(value.is(), state).isPresent()) {
                 groups.computeIfAbsent(value.index().getAsInt(), index -> new ArrayList<>())
                         .add(value);
@@ -53,7 +53,7 @@ record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireForma
 
     private int length(int count) {
         int length = layout.magicOctets().length;
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             if (value.index().isEmpty()) {
                 length = Math.max(length, value.at() + size(value));
             }
@@ -87,7 +87,7 @@ record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireForma
         int start = records.start();
         for (Map.Entry<Integer, List<Value>> group : groups.entrySet()) {
             records.index().type().writeInteger(out, start + records.index().at(), group.getKey());
-            for (Value value : profile.values()) {
+            for (Value value : values) {
                 if (value.index().isPresent() && value.index().getAsInt() == group.getKey()) {
                     write(value, state, out, start);
                 }
@@ -112,7 +112,7 @@ record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireForma
     }
 
     private boolean isUsed(int index) {
-        return profile.values().stream().anyMatch(v -> v.index().orElse(-1) == index);
+        return values.stream().anyMatch(v -> v.index().orElse(-1) == index);
     }
 
     private static void write(Value value, AircraftState state, ByteBuffer out, int start) {

@@ -10,7 +10,7 @@ import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.StateSink;
 
 /** Reads binary records. Every offset is checked against the datagram before it is used. */
-record BinaryReader(Profile profile, Layout.Binary layout) implements ProfileDecoder.RecordReader {
+record BinaryReader(String name, List<Value> values, Layout.Binary layout) implements ProfileDecoder.RecordReader {
 
     static ByteOrder order(Layout.Binary layout) {
         return layout.littleEndian() ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN;
@@ -31,7 +31,7 @@ record BinaryReader(Profile profile, Layout.Binary layout) implements ProfileDec
             return Optional.of(new Malformed(0, "another beginning", "octets " + layout.magic()));
         }
         if (octets.capacity() == 0) {
-            return Optional.of(new Malformed(0, "nothing", "a record of \"" + profile.name() + "\""));
+            return Optional.of(new Malformed(0, "nothing", "a record of \"" + name + "\""));
         }
         return layout.length().flatMap(length -> lengthFault(octets, length));
     }
@@ -69,7 +69,7 @@ record BinaryReader(Profile profile, Layout.Binary layout) implements ProfileDec
             return List.of();
         }
         Reading reading = new Reading();
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             if (value.index().isEmpty()) {
                 take(value, octets, 0, reading);
             }
@@ -91,7 +91,7 @@ record BinaryReader(Profile profile, Layout.Binary layout) implements ProfileDec
             long index = records.index()
                     .type()
                     .readInteger(octets, start + records.index().at());
-            for (Value value : profile.values()) {
+            for (Value value : values) {
                 if (value.index().isPresent() && value.index().getAsInt() == index) {
                     take(value, octets, start, reading);
                 }

@@ -23,7 +23,7 @@ public final class NearFit {
     public static Optional<String> of(Profile profile, Datagram datagram) {
         byte[] octets = new byte[datagram.length()];
         datagram.payload().get(0, octets);
-        return profile.layout().fold(text -> text(text, octets), binary -> binary(binary, octets));
+        return profile.first().layout().fold(text -> text(text, octets), binary -> binary(binary, octets));
     }
 
     private static Optional<String> text(Layout.Text layout, byte[] octets) {

@@ -11,15 +11,14 @@ import org.rejoin.protocol.yaml.YamlException;
 import org.rejoin.protocol.yaml.YamlText;
 
 /**
- * Describes one fixed layout that a simulator sends, and reads and writes it. What the encoder cannot know it leaves empty
+ * Describes the fixed layout of what a simulator sends, and reads and writes it. What the encoder cannot know it leaves empty
  * in text, sends as the profile's {@code missing} value, as not-a-number in floating point, and as 0 in whole numbers.
  *
  * @param name free text
  * @param maxHz faster datagrams are thinned to this; empty for no limit
- * @param layout the record
- * @param values what is in it
+ * @param messages the kinds of datagram; the first has the position, and values of the others are held beside it
  */
-public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Value> values) implements WireFormat {
+public record Profile(String name, OptionalDouble maxHz, List<Message> messages) implements WireFormat {
 
     /** Version of the description that this reads and writes. */
     public static final int VERSION = 1;
@@ -30,9 +29,26 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
     private static final Pattern OF_A_PROFILE =
             Pattern.compile("(?m)^[ {]*[\"']?(?:profile|kind|text|binary|values)[\"']? *:");
 
-    /** Keeps its own copy of the values. */
+    /**
+     * Keeps its own copy of the messages.
+     *
+     * @throws IllegalArgumentException if there is none
+     */
     public Profile {
-        values = List.copyOf(values);
+        messages = List.copyOf(messages);
+        if (messages.isEmpty()) {
+            throw new IllegalArgumentException("a profile of no message");
+        }
+    }
+
+    /** The message that has the position. */
+    Message first() {
+        return messages.get(0);
+    }
+
+    /** {@return the values of all its messages, those of the first one first; never empty} */
+    public List<Value> values() {
+        return messages.stream().flatMap(message -> message.values().stream()).toList();
     }
 
     /**
@@ -67,12 +83,12 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
 
     /** The value of a quantity; empty if the layout has none. */
     public Optional<Value> value(Quantity quantity) {
-        return values.stream().filter(v -> v.is() == quantity).findFirst();
+        return values().stream().filter(v -> v.is() == quantity).findFirst();
     }
 
     @Override
     public boolean recognises(Datagram datagram) {
-        return ProfileDecoder.RecordReader.of(this).recognises(datagram);
+        return ProfileDecoder.RecordReader.of(name, first()).recognises(datagram);
     }
 
     @Override
@@ -82,6 +98,14 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
 
     @Override
     public Encoder newEncoder() {
-        return layout.fold(text -> new TextEncoder(this, text), binary -> new BinaryEncoder(this, binary));
+        List<Encoder> encoders = messages.stream()
+                .map(message -> message.layout()
+                        .<Encoder>fold(
+                                text -> new TextEncoder(message.values(), text),
+                                binary -> new BinaryEncoder(message.values(), binary)))
+                .toList();
+        return state -> encoders.stream()
+                .flatMap(encoder -> encoder.encode(state).stream())
+                .toList();
     }
 }

@@ -21,7 +21,8 @@ final class ProfileDecoder implements WireFormat.Decoder {
     private static final double THINNING_SLACK = 0.9;
 
     private final Profile profile;
-    private final RecordReader reader;
+    private final RecordReader first;
+    private final List<RecordReader> others;
     private final boolean inParts;
     private final long leastMicros;
     private final Map<Quantity, Kept> kept = new EnumMap<>(Quantity.class);
@@ -32,15 +33,20 @@ final class ProfileDecoder implements WireFormat.Decoder {
 
     ProfileDecoder(Profile profile) {
         this.profile = profile;
-        this.reader = RecordReader.of(profile);
-        this.inParts = profile.values().stream().anyMatch(v -> v.index().isPresent());
+        List<RecordReader> readers = profile.messages().stream()
+                .map(message -> RecordReader.of(profile.name(), message))
+                .toList();
+        this.first = readers.get(0);
+        this.others = readers.subList(1, readers.size());
+        this.inParts = !others.isEmpty()
+                || profile.values().stream().anyMatch(v -> v.index().isPresent());
         this.leastMicros =
                 profile.maxHz().isEmpty() ? 0 : (long) (1e6 / profile.maxHz().getAsDouble() * THINNING_SLACK);
     }
 
     @Override
     public void decode(Datagram datagram, StateSink sink) {
-        for (Reading reading : reader.read(datagram, sink)) {
+        for (Reading reading : reader(datagram).read(datagram, sink)) {
             if (inParts) {
                 merge(reading, datagram.receivedMicros());
             }
@@ -58,6 +64,18 @@ final class ProfileDecoder implements WireFormat.Decoder {
                 sink.sample(draft);
             }
         }
+    }
+
+    /** The first message also says what is wrong with a datagram that is none of them. */
+    private RecordReader reader(Datagram datagram) {
+        if (!others.isEmpty() && !first.recognises(datagram)) {
+            for (RecordReader other : others) {
+                if (other.recognises(datagram)) {
+                    return other;
+                }
+            }
+        }
+        return first;
     }
 
     private boolean tooSoon(long micros) {
@@ -84,9 +102,11 @@ final class ProfileDecoder implements WireFormat.Decoder {
         /** One reading per record of the profile in the datagram; what is wrong goes to the sink. */
         List<Reading> read(Datagram datagram, StateSink sink);
 
-        static RecordReader of(Profile profile) {
-            return profile.layout()
-                    .fold(text -> new TextReader(profile, text), binary -> new BinaryReader(profile, binary));
+        static RecordReader of(String name, Message message) {
+            return message.layout()
+                    .fold(
+                            text -> new TextReader(name, message.values(), text),
+                            binary -> new BinaryReader(name, message.values(), binary));
         }
     }
 }

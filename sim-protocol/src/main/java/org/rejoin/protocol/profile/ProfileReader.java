@@ -19,7 +19,9 @@ final class ProfileReader {
 
     Profile read(YamlNode root) throws YamlException {
         YamlMembers top = new YamlMembers(
-                root, "a profile", List.of("profile", "name", "kind", "max_hz", "ask", "text", "binary", "values"));
+                root,
+                "a profile",
+                List.of("profile", "name", "kind", "max_hz", "ask", "text", "binary", "values", "also"));
         top.integer("profile", Profile.VERSION, Profile.VERSION);
         OptionalDouble maxHz = top.number("max_hz");
         if (maxHz.isPresent() && !(maxHz.getAsDouble() > 0)) {
@@ -29,15 +31,25 @@ final class ProfileReader {
         if (ask.isPresent()) {
             Asking.read(ask.get()); // kept in the file; refused here if it is not valid
         }
-        Layout layout = layout(top);
-        YamlNode list = top.required("values");
-        if (!(list instanceof YamlNode.Sequence sequence)) {
-            throw list.fault("values must be a list");
-        }
-        ValueReader reader = new ValueReader(layout);
         Map<Quantity, YamlNode> places = new EnumMap<>(Quantity.class);
+        List<Message> messages = new ArrayList<>();
+        messages.add(message(top, places));
+        if (!messages.get(0).hasPosition()) {
+            throw top.required("values")
+                    .fault("no position; latitude and longitude are needed, or ecef_x, ecef_y and ecef_z");
+        }
+        for (YamlNode other : items(top.node("also"), "also")) {
+            messages.add(
+                    message(new YamlMembers(other, "a message", List.of("kind", "text", "binary", "values")), places));
+        }
+        return new Profile(top.text("name").orElse(UNNAMED), maxHz, messages);
+    }
+
+    private static Message message(YamlMembers members, Map<Quantity, YamlNode> places) throws YamlException {
+        Layout layout = layout(members);
+        ValueReader reader = new ValueReader(layout);
         List<Value> values = new ArrayList<>();
-        for (YamlNode item : sequence.items()) {
+        for (YamlNode item : items(Optional.of(members.required("values")), "values")) {
             Value value = reader.read(item);
             YamlNode first = places.putIfAbsent(value.is(), item);
             if (first != null) {
@@ -45,14 +57,17 @@ final class ProfileReader {
             }
             values.add(value);
         }
-        boolean geodetic = places.containsKey(Quantity.LATITUDE) && places.containsKey(Quantity.LONGITUDE);
-        boolean geocentric = places.containsKey(Quantity.ECEF_X)
-                && places.containsKey(Quantity.ECEF_Y)
-                && places.containsKey(Quantity.ECEF_Z);
-        if (!geodetic && !geocentric) {
-            throw list.fault("no position; latitude and longitude are needed, or ecef_x, ecef_y and ecef_z");
+        return new Message(layout, values);
+    }
+
+    private static List<YamlNode> items(Optional<YamlNode> list, String what) throws YamlException {
+        if (list.isEmpty()) {
+            return List.of();
         }
-        return new Profile(top.text("name").orElse(UNNAMED), maxHz, layout, values);
+        if (!(list.get() instanceof YamlNode.Sequence sequence)) {
+            throw list.get().fault(what + " must be a list");
+        }
+        return sequence.items();
     }
 
     private static Layout layout(YamlMembers top) throws YamlException {

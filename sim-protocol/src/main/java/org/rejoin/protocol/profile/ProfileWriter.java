@@ -13,13 +13,25 @@ final class ProfileWriter {
         out.append("profile: ").append(Profile.VERSION).append('\n');
         out.append("name: ").append(quoted(profile.name())).append('\n');
         out.append("kind: ")
-                .append(profile.layout().<String>fold(text -> "text", binary -> "binary"))
+                .append(profile.first().layout().<String>fold(text -> "text", binary -> "binary"))
                 .append('\n');
         profile.maxHz().ifPresent(hz -> out.append("max_hz: ").append(hz).append('\n'));
         out.append('\n');
-        boolean keyed = profile.layout().fold(this::text, this::binary);
+        message(profile.first());
+        List<Message> others = profile.messages().subList(1, profile.messages().size());
+        out.append(others.isEmpty() ? "" : "\nalso:\n");
+        for (Message other : others) {
+            String lines =
+                    new ProfileWriter().message(other).replace("\n\n", "\n").stripTrailing();
+            out.append("  - ").append(lines.replace("\n", "\n    ")).append('\n');
+        }
+        return out.toString();
+    }
+
+    private String message(Message message) {
+        boolean keyed = message.layout().fold(this::text, this::binary);
         out.append("\nvalues:\n");
-        for (Value value : profile.values()) {
+        for (Value value : message.values()) {
             out.append("  - {").append(value(value, keyed)).append("}\n");
         }
         return out.toString();

@@ -15,7 +15,7 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** Writes lines of text. */
-record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.Encoder {
+record TextEncoder(List<Value> values, Layout.Text layout) implements WireFormat.Encoder {
 
     /** A billionth of a radian is 6 mm. */
     private static final int DECIMALS = 9;
@@ -46,7 +46,7 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
     /** Inner names become inner objects again; a list becomes an object with the numbers for names. */
     private String json(AircraftState state) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             String number = number(value, state);
             if (!number.isEmpty()) {
                 parent(object, value.key()).put(last(value.key()), new BigDecimal(number));
@@ -73,7 +73,7 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
         if (!layout.startsWith().isEmpty()) {
             fields.add(layout.startsWith());
         }
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             fields.add(value.key() + layout.keyValue() + number(value, state));
             value.hemisphere().ifPresent(h -> fields.add(h.key() + layout.keyValue() + letter(value, h, state)));
         }
@@ -85,7 +85,7 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
 
     private List<String> numbered(AircraftState state) {
         int count = layout.fields().orElse(0);
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             count = Math.max(count, Math.max(value.at(), value.minutes().orElse(0)) + 1);
             count = Math.max(count, value.hemisphere().map(h -> h.at() + 1).orElse(0));
         }
@@ -96,7 +96,7 @@ record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.En
                 fields.set(i, prefix.get(i));
             }
         }
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             String number = number(value, state);
             fields.set(value.at(), number);
             value.minutes().ifPresent(at -> {

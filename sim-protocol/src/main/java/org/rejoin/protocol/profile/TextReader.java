@@ -11,7 +11,7 @@ import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateSink;
 
 /** Reads lines of text. */
-record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder.RecordReader {
+record TextReader(String name, List<Value> values, Layout.Text layout) implements ProfileDecoder.RecordReader {
 
     /** More than any real datagram holds; what follows is not read. */
     private static final int MOST_LINES = 256;
@@ -25,7 +25,7 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
     // Any line of words has as many fields as it likes: without a number for a position it is not ours.
     private boolean hasPosition(String line) {
         TextRecord record = TextRecord.of(line, layout);
-        return profile.values().stream()
+        return values.stream()
                 .filter(v -> v.is().isPosition())
                 .allMatch(v -> Double.isFinite(TextRecord.number(record.field(v.at(), v.key()), layout.decimal())));
     }
@@ -42,7 +42,7 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
             }
         }
         if (datagram.length() == 0) {
-            sink.other(new Malformed(0, "nothing", "a line of \"" + profile.name() + "\""));
+            sink.other(new Malformed(0, "nothing", "a line of \"" + name + "\""));
         }
         return readings;
     }
@@ -84,7 +84,7 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
 
     private Reading read(TextRecord record, StateSink sink) {
         Reading reading = new Reading();
-        for (Value value : profile.values()) {
+        for (Value value : values) {
             String field = record.field(value.at(), value.key());
             if (field.isEmpty()) {
                 continue;

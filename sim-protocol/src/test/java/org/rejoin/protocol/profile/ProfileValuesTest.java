@@ -4,13 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.OptionalInt;
 import java.util.SplittableRandom;
 import java.util.stream.Collectors;
 
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.yaml.YamlException;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -150,6 +154,84 @@ class ProfileValuesTest {
             assertThat(back.latitudeDeg()).isCloseTo(lat, within(1e-8));
             assertThat(Math.IEEEremainder(back.longitudeDeg() - lon, 360)).isCloseTo(0, within(1e-8));
         }
+    }
+
+    private static final String APART = """
+            profile: 1
+            name: "attitude apart"
+            kind: text
+
+            text:
+              starts_with: "POS"
+              separator: ","
+              decimal: "."
+              fields: 4
+
+            values:
+              - {is: latitude, at: 1, unit: deg}
+              - {is: longitude, at: 2, unit: deg}
+              - {is: altitude_msl, at: 3, unit: ft}
+
+            also:
+              - text:
+                  starts_with: "ATT"
+                  separator: ","
+                  decimal: "."
+                  fields: 3
+                values:
+                  - {is: true_heading, at: 1, unit: deg}
+                  - {is: roll, at: 2, unit: deg}
+              - binary:
+                  byte_order: big
+                  magic: "53 50"
+                  length: 6
+                values:
+                  - {is: ground_speed, at: 2, type: f32, unit: kt}
+            """;
+
+    private static Datagram after(double seconds, byte[] octets) {
+        Datagram first = Wire.datagram(octets);
+        return Datagram.of(first.receivedMicros() + Math.round(seconds * 1e6), first.sender(), octets);
+    }
+
+    @Test
+    void aHeadingThatIsSentApartIsHeldBesideThePositionForTwoSeconds() {
+        WireFormat.Decoder decoder = ExampleProfiles.format(APART).newDecoder();
+        byte[] position = "POS,30.5,-145.25,6000".getBytes(StandardCharsets.UTF_8);
+        assertThat(Wire.samples(decoder.decode(after(0, "ATT,270,-20".getBytes(StandardCharsets.UTF_8)))))
+                .isEmpty();
+        assertThat(Wire.samples(decoder.decode(after(0.1, new byte[] {0x53, 0x50, 0x42, (byte) 0xEC, 0, 0}))))
+                .isEmpty();
+        AircraftState fresh = Wire.state(decoder.decode(after(0.2, position)));
+        assertThat(fresh.headingTrueDeg()).hasValueCloseTo(270.0, within(1e-9));
+        assertThat(fresh.rollDeg()).hasValueCloseTo(-20.0, within(1e-9));
+        assertThat(fresh.groundSpeedKt()).hasValueCloseTo(118.0, within(1e-6));
+        AircraftState later = Wire.state(decoder.decode(after(2.3, position)));
+        assertThat(later.headingTrueDeg()).isEmpty();
+        assertThat(later.groundSpeedKt()).isEmpty();
+        assertThat(decoder.decode(after(2.4, "RPM,2300".getBytes(StandardCharsets.UTF_8)))
+                        .toString())
+                .contains("a line that starts with");
+    }
+
+    @Test
+    void aProfileOfSeveralMessagesIsWrittenAndSentAsItIsRead() throws YamlException {
+        Profile profile = Profile.parse(APART);
+        assertThat(profile.toYaml()).isEqualTo(APART);
+        assertThat(Profile.parse(profile.toYaml())).isEqualTo(profile);
+        WireFormat.Decoder decoder = profile.newDecoder();
+        AircraftState back = null;
+        for (int round = 0; round < 2; round++) {
+            for (byte[] octets : profile.newEncoder().encode(Wire.referenceState(0))) {
+                List<AircraftState> read = Wire.samples(decoder.decode(Wire.datagram(octets))).stream()
+                        .map(Decoded.Sample::state)
+                        .toList();
+                back = read.isEmpty() ? back : read.get(0);
+            }
+        }
+        assertThat(back).isNotNull();
+        assertThat(back.headingTrueDeg()).hasValueCloseTo(270.0, within(1e-9));
+        assertThat(back.groundSpeedKt()).hasValueCloseTo(118.0, within(1e-4));
     }
 
     @Test
