@@ -12,7 +12,7 @@ public sealed interface Decoded {
      * @param source the sender's clock, if the format carries one
      * @param aircraft which aircraft of this sender: DIS "site:application:entity", followed by " exercise " and its number
      *     where this sender was first heard in another exercise; JSON callsign; or empty text where the sender names none
-     * @param marking callsign or marking as sent, control characters replaced by '?'; empty where unsent
+     * @param marking callsign or marking as sent, characters that are not seen replaced by '?'; empty where unsent
      * @param exercise of DIS, 1 to 255; {@link #NO_EXERCISE} where none is named
      */
     record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking, int exercise)

@@ -21,6 +21,29 @@ public final class PlainText {
         return plain.toString();
     }
 
+    /**
+     * A name in any script: letters, marks, digits, signs and blanks stay as they are. Each character that would not be
+     * seen, or would move what stands around it, becomes '?'.
+     */
+    public static String name(String sent) {
+        StringBuilder plain = new StringBuilder(sent.length());
+        sent.codePoints().forEach(c -> plain.appendCodePoint(isSeen(c) ? c : '?'));
+        return plain.toString();
+    }
+
+    private static boolean isSeen(int codePoint) {
+        return switch (Character.getType(codePoint)) {
+            case Character.CONTROL,
+                    Character.FORMAT,
+                    Character.LINE_SEPARATOR,
+                    Character.PARAGRAPH_SEPARATOR,
+                    Character.SURROGATE,
+                    Character.PRIVATE_USE,
+                    Character.UNASSIGNED -> false;
+            default -> codePoint == ' ' || !Character.isSpaceChar(codePoint);
+        };
+    }
+
     private static boolean isPrintable(CharSequence sent) {
         for (int i = 0; i < sent.length(); i++) {
             char c = sent.charAt(i);

@@ -28,7 +28,7 @@ public interface StateView {
         return Decoded.NO_EXERCISE;
     }
 
-    /** {@return callsign or marking as sent, control characters replaced by '?'; empty text where unsent} */
+    /** {@return callsign or marking as sent, characters that are not seen replaced by '?'; empty text where unsent} */
     String marking();
 
     /** {@return where the aircraft is, in the way its sender says it; an object that lasts} */

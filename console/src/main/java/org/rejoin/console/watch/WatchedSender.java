@@ -34,7 +34,6 @@ public final class WatchedSender {
 
     private static final int MOST_AIRCRAFT = 16;
     private static final int DUMPED = 32;
-    private static final int MOST_NAME = 32;
     private static final int RATE_ARRIVALS = 200;
     private static final long RATE_MICROS = 10_000_000;
 
@@ -149,8 +148,7 @@ public final class WatchedSender {
     Stream<String> values() {
         List<FeedSample> last = aircraft();
         return last.stream()
-                .map(sample ->
-                        (last.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "") + sample.values());
+                .map(sample -> (last.size() > 1 ? "  " + PlainText.name(sample.aircraft()) : "") + sample.values());
     }
 
     /** One JSON object. */

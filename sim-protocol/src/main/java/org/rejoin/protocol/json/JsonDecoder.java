@@ -95,7 +95,7 @@ final class JsonDecoder implements WireFormat.Decoder {
         try (JsonParser parser = FACTORY.createParser(lines.octets(), lines.from(), length)) {
             for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
                 if (token != JsonToken.START_OBJECT) {
-                    sink.other(new Malformed(0, "not an object: " + token.name(), "a JSON object"));
+                    sink.other(new Malformed(0, "not an object: " + words(token), "a JSON object"));
                     break;
                 }
                 int offset = (int) parser.currentTokenLocation().getByteOffset();
@@ -114,6 +114,16 @@ final class JsonDecoder implements WireFormat.Decoder {
         } catch (IOException e) {
             sink.other(fault(e));
         }
+    }
+
+    private static String words(JsonToken token) {
+        return switch (token) {
+            case START_ARRAY -> "a list";
+            case VALUE_STRING -> "a text";
+            case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> "a number";
+            case VALUE_NULL, VALUE_TRUE, VALUE_FALSE -> token.asString();
+            default -> "the end of one";
+        };
     }
 
     private boolean isObject(int from) {

@@ -100,7 +100,7 @@ final class JsonState {
             }
             case "callsign" -> {
                 boolean good = token == JsonToken.VALUE_STRING && parser.getTextLength() <= LONGEST_CALLSIGN;
-                callsign = good ? PlainText.of(parser.getText(), LONGEST_CALLSIGN) : callsign;
+                callsign = good ? PlainText.name(parser.getText()) : callsign;
                 yield good || token == JsonToken.VALUE_NULL ? "" : "at most 16 characters";
             }
             default -> "";

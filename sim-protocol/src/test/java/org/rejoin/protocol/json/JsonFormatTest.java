@@ -177,6 +177,33 @@ class JsonFormatTest {
         assertThat(sample.marking()).isEqualTo("REJ?1");
     }
 
+    /** Two aircraft of one sender: their names may differ in one letter that is not English. */
+    @ParameterizedTest
+    @CsvSource({"Zoë, Zoé", "Ж1, Ш1", "白, 黒", "A🛩, A🛫"})
+    void callsignsInAnyScriptAreToldApart(String one, String other) {
+        for (String callsign : List.of(one, other)) {
+            Sample sample = Wire.samples(decode(with("\"callsign\":\"" + callsign + '"')))
+                    .get(0);
+            assertThat(sample.aircraft()).isEqualTo(callsign);
+            assertThat(sample.marking()).isEqualTo(callsign);
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"\\u202e", "\\u2028", "\\u200b", "\\ud800", "\\ue000", "\\u00a0"})
+    void whatIsNotSeenInACallsignIsMarked(String hidden) {
+        assertThat(Wire.samples(decode(with("\"callsign\":\"R" + hidden + "J\"")))
+                        .get(0)
+                        .marking())
+                .isEqualTo("R?J");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"[1], a list", "5, a number", "'\"x\"', a text", "true, true", "null, null"})
+    void whatIsNoObjectIsNamedInPlainWords(String sent, String words) {
+        assertThat(Wire.faults(decode(sent))).singleElement().asString().contains("not an object: " + words);
+    }
+
     @Test
     void aLineIsRecognisedByItsBrace() {
         JsonFormat format = new JsonFormat();
