@@ -78,16 +78,16 @@ function Prepare({ draw }) {
       <${Field} id="filed" name="Filed route" form=${form} change=${change} hint="XAAA DCT AAA V31 BBB DCT XBBB" />
       <${Field} id="date" name="Date, for the magnetic variation" form=${form} change=${change} hint="2026-06-01; else the day of the flight" />
       <${Field} id="time" name="Time of day at the start, UTC" form=${form} change=${change} hint="1500, where ATC says times" />
-      <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="LAT,LON or AAA/078/12" />
-        <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
-      <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="kt" form=${form} change=${change} kind="number" /></fieldset>
+      <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="AAA/078/12" />
+        <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="true airspeed, kt" form=${form} change=${change} kind="number" /></fieldset>
+      <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
       <label>Standard <select id="standard" onChange=${(e) => change({ ...form, standard: e.target.value })}>${['instrument-rating', 'gps', 'vor', 'strict'].map((each) => html`<option value=${each} selected=${each === form.standard}>${each}</option>`)}</select></label>
       ${form.amendments.map((each, i) => html`<fieldset class="clearance-row" key=${i}><legend>Clearance ${i + 1}</legend>
-        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>after, s</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam</option></select></label>
+        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>after seconds</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam a fix</option></select></label>
           <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
-          <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Leave clearance ' + (i + 1) + ' out'}>Leave out</button></div>
+          <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Remove clearance ' + (i + 1)}>Remove</button></div>
         <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
-        <label>altitude beside the words, ft <input type="number" class="short" value=${each.altitude} aria-label=${'Altitude beside the words of clearance ' + (i + 1) + ', feet'} onInput=${amendment(i, 'altitude')} /></label>
+        <label>altitude assigned with it, ft; empty where the words say one <input type="number" class="short" value=${each.altitude} aria-label=${'Altitude assigned with clearance ' + (i + 1) + ', feet'} onInput=${amendment(i, 'altitude')} /></label>
         ${now && now.spoken[i] ? html`<p class="strong">${clock(now.spoken[i].t)} ${now.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${now.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
       <div class="row"><button type="button" onClick=${() => change({ ...form, amendments: [...form.amendments, { kind: 'elapsed_s', value: '', say: '', altitude: '' }] })}>One more clearance</button></div>
       <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${() => save(false)}>Keep the lesson</button>
@@ -95,7 +95,7 @@ function Prepare({ draw }) {
         ${form.title.trim() === '' ? html`<span class="soft">To keep it, give it a title.</span>` : null}</div></form>
     <${Trouble} text=${trouble} />
     <div role="status">${asks ? html`<p class="warning" id="asks">▲ ${asks}</p>` : null}
-      ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are of before.</p>` : null}
+      ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are those of the flight before. Fly it again.</p>` : null}
       ${kept ? html`<p class="strong" id="kept">Kept: ${kept}. It can be chosen at every seat.</p>` : null}
       ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score != null ? scoreOf(now.score) + ' of 100.' : 'nothing to judge.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
 }
