@@ -122,7 +122,8 @@ async function flight(me, flown, first, beside) {
     document.getElementById('replay').replaceChildren();
     render(html`<${Replay} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
   } catch (why) {
-    render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));
+    // Of an attempt that is not there the side says so.
+    render(first ? html`<${Trouble} text=${why.message} />` : null, document.getElementById('replay'));
   }
 }
 

@@ -73,7 +73,7 @@ function status() {
   if (status) {
     const parts = [status.pages === 1 ? '1 page open' : status.pages + ' pages open'];
     if (status.dropped > 0) { parts.push(status.dropped === 1 ? '1 page that did not keep up was closed' : status.dropped + ' pages that did not keep up were closed'); }
-    if (status.behind_s > 1) { parts.push('the flight is shown ' + status.behind_s + ' s late'); }
+    if (status.behind_s > 1) { parts.push('Rejoin is ' + status.behind_s + ' s behind what is sent'); }
     if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
     if (heard) { parts.push(...status.unread.map((line) => '▲ ' + line)); }
     if (status.lost > 0) { parts.push(status.lost + ' lines or positions could not be shown'); }

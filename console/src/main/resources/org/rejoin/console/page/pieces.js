@@ -280,7 +280,7 @@ export function ClearanceCard() {
       <textarea id="words" rows="2" maxlength="1000" spellcheck="false" autocomplete="off" placeholder="fly heading 110, intercept the … radial, join …, then as filed"></textarea>
       <pre id="caret" class="caret" hidden></pre>
       <div class="row"><button type="submit" id="preview">Work it out</button><button type="button" id="issue">Issue</button>
-        <button type="button" id="speak">Speak</button><button type="button" id="cancel">Back to the clearance before</button></div></form>
+        <button type="button" id="speak">Speak</button><button type="button" id="cancel">Take back the last clearance</button></div></form>
     <div id="worked" class="worked" role="status"></div></section>
   <section class="card" aria-labelledby="notes-title"><h2 id="notes-title" class="hidden">Readback and remarks</h2>
     <div id="taps" class="taps"></div>

@@ -3,6 +3,7 @@ import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockR
 import { model, messages, takeMessage } from '/model.js';
 
 const DRAW_MS = 400; // after the last key
+const AS_IN_A_FILE = /^amendment (\d+): (?:say: )?/; // how a lesson's file calls a clearance
 
 const EMPTY = { title: '', chart: '', filed: '', date: '', time: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
   amendments: [{ kind: 'elapsed_s', value: '30', say: '', altitude: '' }] };
@@ -62,7 +63,7 @@ function Prepare({ draw }) {
     return () => { current = false; clearTimeout(wait); };
   }, [shape]);
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
-  const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
+  const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message.replace(AS_IN_A_FILE, 'Clearance $1: ')); } wait(false); };
   const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture, true); });
   const save = (replace) => run(async () => {
     const got = await tell('keep', { ...lesson(full), replace });
