@@ -77,6 +77,7 @@ function Prepare({ draw }) {
       <${Field} id="title" name="Title" form=${form} change=${change} />
       <label>Chart <select id="chart" value=${chart} onChange=${(e) => change({ ...form, chart: e.target.value })}>${(charts || []).map((each) => html`<option value=${each} selected=${each === chart}>${each}</option>`)}</select></label>
       <${Field} id="filed" name="Filed route" form=${form} change=${change} hint="XAAA DCT AAA V31 BBB DCT XBBB" />
+      ${form.filed.trim() === '' ? html`<p class="soft">Begin with a lesson, or type a filed route: it is drawn on the chart.</p>` : null}
       <${Field} id="date" name="Date, for the magnetic variation" form=${form} change=${change} hint="2026-06-01; else the day of the flight" />
       <${Field} id="time" name="Time of day at the start, UTC" form=${form} change=${change} hint="1500, where ATC says times" />
       <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="AAA/078/12" />
