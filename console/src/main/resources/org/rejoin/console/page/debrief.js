@@ -123,7 +123,8 @@ async function flight(me, flown, first, beside) {
     render(html`<${Replay} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
   } catch (why) {
     // Of an attempt that is not there the side says so.
-    render(first ? html`<${Trouble} text=${why.message} />` : null, document.getElementById('replay'));
+    document.getElementById('replay').replaceChildren();
+    if (first) { render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay')); }
   }
 }
 

@@ -85,7 +85,7 @@ function Prepare({ draw }) {
       <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
       <label>Standard <select id="standard" onChange=${(e) => change({ ...form, standard: e.target.value })}>${['instrument-rating', 'gps', 'vor', 'strict'].map((each) => html`<option value=${each} selected=${each === form.standard}>${each}</option>`)}</select></label>
       ${form.amendments.map((each, i) => html`<fieldset class="clearance-row" key=${i}><legend>Clearance ${i + 1}</legend>
-        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>after seconds</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam a fix</option></select></label>
+        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>at second</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam</option></select></label>
           <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
           <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Remove clearance ' + (i + 1)}>Remove</button></div>
         <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
