@@ -136,7 +136,7 @@ public final class RecordBook implements AutoCloseable {
             }
         }
         throw new IOException("there is no attempt " + id + " in " + home.place()
-                + "; attempts --json lists them, as 20260601T140312Z-k3x0v9");
+                + "; attempts lists them, as 20260601T140312Z-k3x0v9");
     }
 
     /** Whether there is an attempt; false where it was removed. */

@@ -116,7 +116,7 @@ record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Gradi
                 .ifPresent(habit -> HomeOption.note(
                         spec,
                         what + ": " + Words.flownByPractice(habit)
-                                + " It counts for nobody's progress, and gives no statement."));
+                                + " It counts for nobody's progress, and is not sent to a record store."));
     }
 
     private Optional<AttemptRow> sameRecording(Path recording, String hash) throws IOException {

@@ -46,8 +46,9 @@ final class BookOptions {
             throw new BadInput("--as is empty; name whoever flies, a nickname will do");
         }
         if (out != null) {
-            throw new BadInput("--out and the record book (--home, --as) exclude each other: attempts add brings a"
-                    + " recording into the book later");
+            throw new BadInput(
+                    "--out and the record book (--home, --as) exclude each other: give one of them; attempts add"
+                            + " brings a recording into the book later");
         }
         try (RecordBook book = home.toFill(spec)) {
             BookEntry entry = new BookEntry(spec, book);

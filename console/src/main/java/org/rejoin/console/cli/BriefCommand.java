@@ -105,7 +105,7 @@ final class BriefCommand extends AnyCommand.Verbose {
     @Option(
             names = "--descent",
             paramLabel = "FPM",
-            description = "Most that it descends, feet a minute (default: 1000, a light aircraft).")
+            description = "Most that the aircraft descends, feet a minute (default: 1000, a light aircraft).")
     @Nullable
     Double descent;
 

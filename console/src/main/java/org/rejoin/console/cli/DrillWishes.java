@@ -50,8 +50,8 @@ final class DrillWishes {
             paramLabel = "SHAPE",
             defaultValue = "any",
             description =
-                    "A heading to an airway, B radial inbound, C radial outbound, radials one until another, arc, hold,"
-                            + " any (default: any).")
+                    "A: heading to an airway; B: radial inbound; C: radial outbound; radials: one radial until another; arc;"
+                            + " hold; any (default: any).")
     String shape = "any";
 
     @Option(

@@ -26,7 +26,9 @@ final class ForPilot {
             names = "--goal-days",
             paramLabel = "DAYS",
             defaultValue = "365",
-            description = "Days to what the pilot practises for; says how long a skill may rest (default: 365).")
+            description =
+                    "Days until what the pilot practises for, as a check flight: the more there are, the longer a skill may"
+                            + " rest (default: 365).")
     double goalDays = 365;
 
     /** The attempts, with a line for each that cannot be read. */
@@ -36,7 +38,10 @@ final class ForPilot {
         }
         List<GradedAttempt> attempts = read(spec, home, folders -> folders.of(pilot));
         if (attempts.isEmpty()) {
-            HomeOption.note(spec, "no attempts of " + pilot + " in " + home.place() + ": every skill is unknown");
+            HomeOption.note(
+                    spec,
+                    "there is nothing that " + pilot + " flew or answered himself in " + home.place()
+                            + ": every skill is unknown");
         } else {
             pilot = attempts.get(attempts.size() - 1).pilot(); // as he is called, not as he was typed
         }

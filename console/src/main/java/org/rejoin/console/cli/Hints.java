@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
@@ -29,7 +30,7 @@ final class Hints {
             String words = tooMany.group(1);
             return words.startsWith("'@")
                     ? "there is no file " + words.replaceAll("^'@|'$", "") + " (@FILE stands for the words of a file)"
-                    : "nothing is expected here: " + words;
+                    : commandsAlone(e) ? "there is no command " + words : "nothing is expected here: " + words;
         }
         ArgSpec arg = e.getArgSpec();
         // A value of several lines is not whole in the message, nor would it be here.
@@ -51,7 +52,13 @@ final class Hints {
         }
         boolean whole = type != double.class && type != Double.class;
         return name + " " + e.getValue()
-                + (whole ? " is not a whole number, as 12 is" : " is not a number, as 12.5 is");
+                + (whole ? " is not a whole number; write for example 12" : " is not a number; write for example 12.5");
+    }
+
+    /** Whether a command stands there and nothing else. */
+    private static boolean commandsAlone(ParameterException e) {
+        CommandSpec asked = e.getCommandLine().getCommandSpec();
+        return !asked.subcommands().isEmpty() && asked.positionalParameters().isEmpty();
     }
 
     /** "; did you mean ...?" for a mistyped command or option, or a place with a blank for its comma; or nothing. */

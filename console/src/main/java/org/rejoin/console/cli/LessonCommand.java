@@ -94,15 +94,15 @@ final class LessonCommand extends AnyCommand {
             if (read.start().isEmpty()) {
                 out().println("note: it has no start, so nobody can say here whether ATC can issue its clearances"
                         + " where they are due");
-            } else {
-                flown(read);
+            } else if (flown(read) && read.notes().isEmpty()) {
+                out().println("Nothing found against it.");
             }
             out().println(Rejoin.CAUTION);
             return Rejoin.DONE;
         }
 
-        /** A clearance can be issued or not where the aircraft is when it is due: it is flown there. */
-        private void flown(Lesson read) throws LessonException, IOException {
+        /** A clearance can be issued or not where the aircraft is when it is due: it is flown there. Whether all is well. */
+        private boolean flown(Lesson read) throws LessonException, IOException {
             Tryout flight = Tryout.of(read);
             if (flight.problem().isPresent()) {
                 throw new LessonException(CleanText.line(lesson) + ": "
@@ -115,6 +115,7 @@ final class LessonCommand extends AnyCommand {
                             + Words.clock(spoken.get(i).atS()) + ": " + CleanText.line(warning));
                 }
             }
+            return spoken.stream().allMatch(each -> each.warnings().isEmpty());
         }
     }
 

@@ -78,7 +78,10 @@ final class ListenCommand extends AnyCommand.Verbose {
                             + " level and straight (default: 0).")
     int drills;
 
-    @Option(names = "--drill-seed", paramLabel = "N", description = "Seed of the first of them (default: 1).")
+    @Option(
+            names = "--drill-seed",
+            paramLabel = "N",
+            description = "Seed of the first clearance of --drills: another number, other clearances (default: 1).")
     long drillSeed = 1;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")

@@ -175,7 +175,7 @@ final class ProgressCommand extends AnyCommand.Verbose {
         }
         faults(attempts).forEach((code, count) -> out().println(code + ": " + count));
         out().println(
-                        "Between ... and ... of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases."
+                        "Of 100 drills of standard difficulty the pilot gets between ... and ... right; the true figure lies there in 9 of 10 cases."
                                 + " The weights are judgement.");
         out().println(Rejoin.CAUTION);
     }

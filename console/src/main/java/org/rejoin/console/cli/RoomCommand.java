@@ -91,7 +91,10 @@ final class RoomCommand extends AnyCommand.Verbose {
     @Nullable
     Path certificate;
 
-    @Option(names = "--tls-key", paramLabel = "FILE", description = "Its key (PEM, PKCS 8, without a password).")
+    @Option(
+            names = "--tls-key",
+            paramLabel = "FILE",
+            description = "The key of that certificate (PEM, PKCS 8, without a password).")
     @Nullable
     Path key;
 

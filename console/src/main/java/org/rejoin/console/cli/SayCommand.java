@@ -52,7 +52,10 @@ final class SayCommand extends AnyCommand.Verbose {
             description = "Names and airways are those of this lesson's chart (default: the first built-in lesson).")
     String lesson = BuiltInLesson.RADIAL_OUTBOUND.lessonName();
 
-    @Option(names = "--seed", paramLabel = "N", description = "Of that noise (default: 0).")
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            description = "Seed of the radio's noise: the same one gives the same sound (default: 0).")
     long seed;
 
     @Override

@@ -29,7 +29,8 @@ final class SpeechOptions {
     @Option(
             names = "--hear-program",
             paramLabel = "PROGRAM",
-            description = "That recogniser: pocketsphinx_batch, by name or file (default: the one that is installed).")
+            description =
+                    "The recogniser of --hear: pocketsphinx_batch, by name or file (default: the one that is installed).")
     @Nullable
     String hearProgram;
 
@@ -37,7 +38,7 @@ final class SpeechOptions {
             names = "--hear-model",
             paramLabel = "DIR",
             description =
-                    "Folder of its English model, with en-us and cmudict-en-us.dict (default: where Debian has it).")
+                    "Folder of the recogniser's English model, with en-us and cmudict-en-us.dict (default: where Debian has it).")
     @Nullable
     Path hearModel;
 
@@ -78,7 +79,7 @@ final class SpeechOptions {
         @Option(
                 names = "--voice",
                 paramLabel = "NAME",
-                description = "A voice of that program (default: slt of flite, en-us of espeak-ng).")
+                description = "A voice of the program that speaks (default: slt of flite, en-us of espeak-ng).")
         @Nullable
         String voice;
 

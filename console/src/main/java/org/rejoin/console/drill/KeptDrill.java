@@ -47,7 +47,7 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
             if (isFine() && (given.equals(answer) || given.isEmpty())) {
                 return Optional.empty();
             }
-            return Optional.of("answered: " + (given.isEmpty() ? "nothing" : given) + ", right: "
+            return Optional.of("answered: " + (given.isEmpty() ? "nothing" : given) + ", correct: "
                     + (answer.isEmpty() ? "nothing of the kind" : answer) + (near.isEmpty() ? "" : ", " + near));
         }
     }

@@ -163,7 +163,7 @@ public final class LessonFlights implements AircraftSink {
         return Optional.of("no aircraft goes by the name of " + missing
                 + (heard.isEmpty()
                         ? "; no other was heard"
-                        : "; heard instead: " + heard + (more > 0 ? " and " + more + " more" : "")));
+                        : "; heard were " + heard + (more > 0 ? " and " + more + " more" : "")));
     }
 
     private FlownAircraft begin(AircraftKey key, String marking, String format, DayClock clock) {

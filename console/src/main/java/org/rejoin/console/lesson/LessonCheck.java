@@ -273,8 +273,7 @@ final class LessonCheck {
 
     private LessonException refused(String member, ClearanceException e) {
         return new LessonException(
-                yaml.at(member) + ": " + words(member) + ": " + e.code() + ": " + LessonYaml.firstLine(e.getMessage())
-                        + charted.hint(e),
+                yaml.at(member) + ": " + words(member) + ": " + LessonYaml.firstLine(e.getMessage()) + charted.hint(e),
                 e);
     }
 

@@ -27,10 +27,10 @@ public final class FeedLoad {
         }
         if (behindS >= BEHIND_S && behindS >= 2 * saidBehindS) {
             saidBehindS = behindS;
-            lines.add(Words.say("following is %.0f s behind what is sent", behindS));
+            lines.add(Words.say("Rejoin is %.0f s behind what is sent", behindS));
         } else if (saidBehindS > 0 && behindS < UP_TO_DATE_S) {
             saidBehindS = 0;
-            lines.add("following is up to date again");
+            lines.add("Rejoin is up to date again");
         }
         return lines;
     }

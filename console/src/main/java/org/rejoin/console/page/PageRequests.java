@@ -255,7 +255,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             }
             Optional<PageFiles.PageFile> file = talk.files().at(path);
             if (file.isEmpty()) {
-                reply.text(HttpResponseStatus.NOT_FOUND, "no such page");
+                reply.text(HttpResponseStatus.NOT_FOUND, "There is no such page. Begin at / of this address.");
             } else if (asker.isEmpty() && !PageFiles.beforeEntry(path)) {
                 reply.redirect(isOut(cookies) ? "/enter?out" : "/enter");
             } else if (file.get().instructor() && !asker.orElseThrow().instructor()) {

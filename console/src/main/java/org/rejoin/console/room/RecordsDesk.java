@@ -43,7 +43,8 @@ record RecordsDesk(RoomRecords records) {
             return Answer.bad("which attempt?");
         }
         if (!records.has(parts[1])) {
-            return Answer.unknown("there is no attempt " + CleanText.line(parts[1]));
+            return Answer.unknown(
+                    "there is no attempt " + CleanText.line(parts[1]) + "; the record book lists those there are");
         }
         AttemptFolder folder = records.attempt(parts[1]);
         Attempt attempt = folder.attempt();

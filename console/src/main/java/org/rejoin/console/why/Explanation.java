@@ -65,7 +65,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
             lines.add(Words.say(
                     "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
                     Words.clock(at.timeS()),
-                    at.phase().words() + (at.established() ? ", on it" : ""),
+                    at.phase().words() + (at.established() ? ", established" : ""),
                     leg(at),
                     side(off.crossTrackNm()),
                     number(off.toGoNm(), "%.2f"),

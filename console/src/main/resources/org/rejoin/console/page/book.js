@@ -27,7 +27,7 @@ function Book({ me }) {
       <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, 2026-11-28" onInput=${(e) => type(e.target.value)} /></label>
       ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more flights to compare them.</span>`}</div>
     <${Trouble} text=${trouble} />
-    <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') + (list.all === 0 && words.trim() !== '' ? ': nothing in the record book is called “' + words.trim() + '”. A pilot, a lesson, an aircraft or a date can be looked for.' : '') : ''}</p>
+    <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') + (list.all > 0 ? '' : words.trim() !== '' ? ': nothing in the record book is called “' + words.trim() + '”. Look for a pilot, a lesson, an aircraft or a date.' : ' yet. What is flown in this room, or answered as a drill, is kept here.') : ''}</p>
     <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book stacks"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}
       <th scope="col">Standard</th><${Head} name="Score" at="score" order=${order} backward=${backward} sort=${by} />
       <th scope="col">Met</th><th scope="col">Faults</th><th scope="col">Time</th><th scope="col">Instructor</th><th scope="col">Signed</th></tr></thead>
@@ -40,4 +40,5 @@ function Head({ name, at, order, backward, sort }) {
 }
 
 const me = await showBar('Record book');
+if (me && !me.is_instructor) { document.title = 'My attempts'; document.getElementById('title').textContent = 'My attempts'; }
 render(html`<${Book} me=${me} />`, document.getElementById('app'));

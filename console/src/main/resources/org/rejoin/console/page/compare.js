@@ -15,7 +15,7 @@ function Table({ attempts }) {
   for (const attempt of attempts) { for (const each of attempt.grade ? attempt.grade.criteria : []) { if (!codes.has(each.code)) { codes.set(each.code, each.title); } } }
   const first = attempts[0], last = attempts[attempts.length - 1];
   const change = (was, is) => (was === undefined || is === undefined || was === null || is === null ? '' : (is - was >= 0 ? '+' : '−') + fixed(Math.abs(is - was), 1));
-  return html`<div class="scroll" tabindex="0" role="region" aria-label="What changed"><table class="criteria"><thead><tr><th scope="col">What</th>${attempts.map((each) => html`<th scope="col" key=${each.id}>${name(each)}</th>`)}<th scope="col">Points, last less first</th></tr></thead><tbody>
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="What changed"><table class="criteria"><thead><tr><th scope="col">What</th>${attempts.map((each) => html`<th scope="col" key=${each.id}>${name(each)}</th>`)}<th scope="col">Change in points, first to last</th></tr></thead><tbody>
     <tr><th scope="row">Score</th>${attempts.map((each) => html`<td class="figure strong">${scoreOf(each.grade && each.grade.score)}</td>`)}<td class="figure">${change(first.grade && first.grade.score, last.grade && last.grade.score)}</td></tr>
     <tr><th scope="row">Faults</th>${attempts.map((each) => html`<td class="figure">${each.grade ? each.grade.faults.length : '–'}</td>`)}<td></td></tr>
     ${[...codes].map(([code, title]) => html`<tr key=${code}><th scope="row">${title}</th>${attempts.map((each) => html`<td class="figure">${say(criterion(each, code))}</td>`)}

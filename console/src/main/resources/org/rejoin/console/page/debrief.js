@@ -122,14 +122,19 @@ async function flight(me, flown, first, beside) {
     document.getElementById('replay').replaceChildren();
     render(html`<${Replay} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
   } catch (why) {
-    render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));
+    // Of an attempt that is not there the side says so.
+    document.getElementById('replay').replaceChildren();
+    if (first) { render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay')); }
   }
 }
 
 const me = await showBar('Debrief') || { is_instructor: false, instructor: '' };
-const [shown, ...compared] = await Promise.all([id, ...others].map((each) => ask('attempt/' + each).catch(() => null)));
+const [shown, ...compared] = await Promise.all((id === '' ? [] : [id, ...others]).map((each) => ask('attempt/' + each).catch(() => null)));
 const flown = others.filter((each, i) => !compared[i]?.drill);
-if (shown?.drill) {
+if (id === '') {
+  document.body.className = 'room book';
+  render(html`<section class="card wide"><p><b>No attempt is chosen.</b></p><p>Open one in the <a href="/book">${me.is_instructor ? 'record book' : 'list of your attempts'}</a>.</p></section>`, document.getElementById('app'));
+} else if (shown?.drill) {
   document.body.className = 'room book'; // a page that scrolls: there is no plan to fit into the window
   render(html`<${Answers} first=${shown} me=${me} note=${others.length > 0 ? NOT_COMPARED : ''} />`, document.getElementById('app'));
 } else {

@@ -15,6 +15,8 @@ const NOT = { preview: 'Not worked out. ', undo: 'Not taken back. ' };
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 const chosen = () => (seat() ? seat().name : '');
+// Of the page of one seat, also before the flight's first picture has come.
+const labelOf = (name) => model.seats.get(name)?.label || document.body.dataset.label || name;
 
 function refused(answer, what) {
   worked.replaceChildren(line((NOT[what.do] ?? 'Not issued. ') + capital(answer.why), 'refused'));
@@ -65,7 +67,7 @@ async function issue(what, title) {
   asked = what;
   const answer = await order(what);
   if (what.seat !== chosen()) {
-    const label = model.seats.get(what.seat)?.label ?? what.seat;
+    const label = labelOf(what.seat);
     worked.prepend(answer.k === 'issued' ? line(title + ' ' + label + '.', 'strong')
       : line('Not issued to ' + label + '. ' + answer.why, 'refused'));
     return;
@@ -73,7 +75,7 @@ async function issue(what, title) {
   if (answer.k === 'ask') { askAgain(what, title, answer); return; }
   if (answer.k === 'issued') {
     model.preview = null;
-    show(answer, title + ' ' + (model.seats.get(what.seat)?.label ?? what.seat), true);
+    show(answer, title + ' ' + labelOf(what.seat), true);
     // What was issued is not left standing for a second press.
     words.value = '';
     byId('altitude').value = '';

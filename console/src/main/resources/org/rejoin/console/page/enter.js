@@ -21,7 +21,7 @@ document.getElementById('entry').addEventListener('submit', (event) => {
   enter(document.getElementById('token').value);
 });
 
-if (location.search === '?out') { answer.textContent = 'This device is out of the room: its session was taken back, or is more than a month old. Ask your instructor for a new code.'; }
+if (location.search === '?out') { answer.textContent = 'This device is not in the room any more: your instructor disconnected it, or it joined more than a month ago. Ask your instructor for a new code.'; }
 
 function fromLink() {
   if (location.hash.length < 2) { return; }

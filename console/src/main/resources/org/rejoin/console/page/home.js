@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, ToDebrief, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters, scoreOf } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, NoAircraft, ToDebrief, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters, scoreOf } from '/pieces.js';
 import { useRef } from '/preact.js';
 import { JoinCode } from '/code.js';
 
@@ -70,7 +70,7 @@ function Pilots({ pilots, changed, outs, out }) {
     <p class="soft" role="status" id="tablets-out">${gone}</p>
     <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
-      <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
+      <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to disconnect all tablets of ' + each.name} done=${() => { out(); tellGone(each.name + "'s tablets are disconnected, and open codes do not work any more. Press Join code for a new one."); }} name=${'Disconnect tablets of ' + each.name}>Disconnect tablets<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a>
       <${Naming} id=${each.id} ask="Rename" now=${each.name} most="80" path="rename" order=${(name) => ({ pilot: each.id, name })} done=${(got) => { tellGone(got.left); changed(); }} /></li>`)}</ul>
     <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { type(e.target.value); tellKnown(''); }} onKeyDown=${enters('add-pilot')} /></label>
@@ -87,7 +87,7 @@ function Setup({ me, room, changed, outs, out }) {
     <label class="row"><input type="checkbox" checked=${room && room.shown} onChange=${(e) => tell('shown', { visible: e.target.checked })} /> pilots see all seats</label>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
     <div class="row"><${Act} path="code" order=${{ instructor: true }} done=${give}>Join code for another instructor<//>
-      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out" done=${out} said="Every tablet is out, and every open code with them.">All tablets out<//></div>
+      <${Act} path="revoke" order=${{ all: true }} sure="Press again to disconnect every tablet" done=${out} said="Every tablet is disconnected, and open codes do not work any more.">Disconnect all tablets<//></div>
     ${room && room.lost > 0 ? html`<p class="warning">▲ ${room.lost} datagrams were lost before they could be taken.</p>` : null}
     ${room && room.refused > 0 ? html`<p class="warning">▲ ${room.refused} datagrams came from addresses that are not allowed.</p>` : null}
     ${me.fingerprint ? html`<p class="soft">Fingerprint of the page's certificate (SHA-256): <code>${me.fingerprint}</code></p>` : null}</section>`;
@@ -123,7 +123,7 @@ function Home() {
       <ul class="plain">${me.interrupted.map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a><span class="soft"> ${row.lesson}</span></li>`)}</ul></section>` : null}
     <section aria-labelledby="seats-title" class="wide"><h2 id="seats-title">Aircraft that are heard</h2>
       <${Trouble} text=${trouble} />
-      ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}
+      ${seats.length === 0 ? html`<${NoAircraft} feed=${me ? me.feed : '…'} />` : null}
       ${room && room.unread ? room.unread.map((line) => html`<p class="card warning" role="status">▲ ${line}</p>`) : null}
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
     <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}

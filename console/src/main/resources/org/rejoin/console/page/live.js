@@ -1,5 +1,5 @@
 // All seats at once, who needs the instructor first; one clearance to several of them.
-import { html, render, useState, useEffect, useRoom, showBar, SeatTile, byNeed, who } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, showBar, NoAircraft, SeatTile, byNeed, who } from '/pieces.js';
 import { numberKey } from '/dom.js';
 import { RoomMap } from '/room-map.js';
 import { order } from '/server.js';
@@ -30,12 +30,12 @@ function Together({ seats }) {
       const next = new Set(chosen); if (e.target.checked) { next.add(seat.id); } else { next.delete(seat.id); } choose(next); other();
     }} /> ${who(seat)}</label>`)}
       <button type="button" id="preview-together" disabled=${to.length === 0 || words.trim() === ''} onClick=${preview}>Work it out</button>
-      <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue to ${to.length === 1 ? who(to[0]) : to.length + ' seats'}</button>
+      <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue${to.length === 0 ? '' : ' to ' + (to.length === 1 ? who(to[0]) : to.length + ' seats')}</button>
       ${answers.some((each) => each.ask) ? html`<button type="button" onClick=${() => issue(true)}>${answers.find((each) => each.ask).ask}</button>` : null}</div>
     <ul class="plain" role="status">${answers.map((each) => html`<li class=${each.bad ? 'refused' : ''}>${each.text}</li>`)}</ul></section>`;
 }
 
-function Live() {
+function Live({ me }) {
   const room = useRoom();
   useEffect(() => {
     const press = (event) => { if (numberKey(event)) { location.href = '/seat?s=s' + event.key; } };
@@ -43,11 +43,11 @@ function Live() {
     return () => document.removeEventListener('keydown', press);
   }, []);
   if (!room) { return html`<p>Connecting.</p>`; }
-  return html`<div class="wide">${room.seats.length === 0 ? html`<p>No aircraft is heard yet.</p>` : html`<p class="soft">Who needs you most stands first. Keys 1 to 9 open a seat.</p>`}
+  return html`<div class="wide">${room.seats.length === 0 ? html`<${NoAircraft} feed=${me ? me.feed : ''} />` : html`<p class="soft">The seat that needs you most comes first. Keys 1 to 9 open a seat.</p>`}
     <div class="overview"><div class="tiles">${byNeed(room.seats).map((seat) => html`<${SeatTile} key=${seat.id} seat=${seat} connected=${room.connected} number=${seat.id.slice(1)} to=${'/seat?s=' + seat.id} />`)}</div>
-      <div class="room-map" hidden=${room.seats.length === 0}><${RoomMap} tapped=${(name) => { location.href = '/seat?s=' + name; }} /><p class="soft">Press an aircraft to open its seat. <a href="/map">The map alone</a></p></div></div>
+      <div class="room-map" hidden=${room.seats.length === 0}><${RoomMap} tapped=${(name) => { location.href = '/seat?s=' + name; }} /><p class="soft">Press an aircraft to open its seat. <a href="/map">Map of the room</a></p></div></div>
     <${Together} seats=${room.seats} /></div>`;
 }
 
-await showBar('All seats');
-render(html`<${Live} />`, document.getElementById('app'));
+const me = await showBar('All seats');
+render(html`<${Live} me=${me} />`, document.getElementById('app'));

@@ -1,5 +1,5 @@
 // The map of the room alone: for a large screen, and for pilots to whom the instructor shows the room.
-import { html, render, useRoom, showBar, dataWords, isOld, who } from '/pieces.js';
+import { html, render, useRoom, showBar, NoAircraft, dataWords, isOld, who } from '/pieces.js';
 import { RoomMap } from '/room-map.js';
 
 function Words({ seats, connected, instructor }) {
@@ -14,7 +14,7 @@ function View({ me }) {
   const instructor = Boolean(me && me.is_instructor);
   return html`<${RoomMap} tapped=${instructor ? (name) => { location.href = '/seat?s=' + name; } : null} />
     ${!room ? html`<p>Connecting.</p>` : !instructor && !room.shown ? html`<p role="status">You see your own aircraft. Your instructor can show the room.</p>` : null}
-    ${room && room.seats.length === 0 && (instructor || room.shown) ? html`<p role="status">No aircraft is heard yet.</p>` : null}
+    ${room && room.seats.length === 0 && (instructor || room.shown) ? html`<${NoAircraft} feed=${instructor ? me.feed : ''} />` : null}
     ${room ? html`<${Words} seats=${room.seats} connected=${room.connected} instructor=${instructor} />` : null}`;
 }
 

@@ -72,11 +72,11 @@ function status() {
   }
   if (status) {
     const parts = [status.pages === 1 ? '1 page open' : status.pages + ' pages open'];
-    if (status.dropped > 0) { parts.push(status.dropped + ' that did not read let go'); }
-    if (status.behind_s > 1) { parts.push('following is ' + status.behind_s + ' s behind'); }
+    if (status.dropped > 0) { parts.push(status.dropped === 1 ? '1 page that did not keep up was closed' : status.dropped + ' pages that did not keep up were closed'); }
+    if (status.behind_s > 1) { parts.push('Rejoin is ' + status.behind_s + ' s behind what is sent'); }
     if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
     if (heard) { parts.push(...status.unread.map((line) => '▲ ' + line)); }
-    if (status.lost > 0) { parts.push(status.lost + ' pieces could not be shown'); }
+    if (status.lost > 0) { parts.push(status.lost + ' lines or positions could not be shown'); }
     set('pages', document.body.dataset.stream ? parts.join('; ') : '');
     for (const what of ['next', 'route', 'grade', 'position', 'words']) {
       const box = byId('show-' + what);
@@ -86,7 +86,7 @@ function status() {
 }
 
 // Age and state of the data; what is old is greyed.
-const STATES = { PAUSED: 'paused', JUMPED: 'put elsewhere', ENDED: 'ended', WAITING: '' };
+const STATES = { PAUSED: 'paused', JUMPED: 'moved elsewhere', ENDED: 'ended', WAITING: '' };
 
 function dataWords(flown) {
   if (isOld(flown)) { return 'no data for ' + Math.round(ageS(flown)) + ' s'; }

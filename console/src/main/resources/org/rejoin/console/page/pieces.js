@@ -70,7 +70,7 @@ export function dataWords(seat, connected) {
   if (connected === false) { return 'connection lost'; }
   if (seat.state === 'silent') { return 'no data for ' + Math.round(seat.age_s) + ' s'; }
   if (seat.state === 'paused') { return 'paused'; }
-  if (seat.state === 'jumped') { return 'put elsewhere'; }
+  if (seat.state === 'jumped') { return 'moved elsewhere'; }
   return 'flying, data ' + seat.age_s.toFixed(1) + ' s old';
 }
 
@@ -152,6 +152,9 @@ export const Working = ({ trouble }) => (trouble ? html`<${Trouble} text=${troub
 
 export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
 
+// Before the first is heard: what to do so that one is. feed: where its datagrams are to go; empty where a pilot looks.
+export const NoAircraft = ({ feed }) => html`<div class="card wide" role="status"><p><b>No aircraft is heard yet.</b></p>${feed ? html`<p>Send your simulator's UDP to <b>${feed}</b>. It appears here with its first position.</p>` : null}</div>`;
+
 // To the attempt that was flown here, once it is over.
 export const ToDebrief = ({ seat }) => (seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null);
 
@@ -171,7 +174,7 @@ export function usePilot(me) {
   useEffect(() => { if (named) { choose(named.id); } }, [named && named.id]);
   return [pilot,
     me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => { choose(e.target.value); keepInAddress({ pilot: e.target.value }); }}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null,
-    html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`];
+    html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Add one on Home.' : 'Choose a pilot.'}</p>`];
 }
 
 // One seat of the overview: what it needs now stands first.
@@ -277,7 +280,7 @@ export function ClearanceCard() {
       <textarea id="words" rows="2" maxlength="1000" spellcheck="false" autocomplete="off" placeholder="fly heading 110, intercept the … radial, join …, then as filed"></textarea>
       <pre id="caret" class="caret" hidden></pre>
       <div class="row"><button type="submit" id="preview">Work it out</button><button type="button" id="issue">Issue</button>
-        <button type="button" id="speak">Speak</button><button type="button" id="cancel">Back to the clearance before</button></div></form>
+        <button type="button" id="speak">Speak</button><button type="button" id="cancel">Take back the last clearance</button></div></form>
     <div id="worked" class="worked" role="status"></div></section>
   <section class="card" aria-labelledby="notes-title"><h2 id="notes-title" class="hidden">Readback and remarks</h2>
     <div id="taps" class="taps"></div>

@@ -19,7 +19,9 @@ const holdsBy = (made, key) => made !== null && made.key.every((each, i) => each
 
 // A long name would lie over half the map; the tiles have all of it.
 const MOST_LETTERS = 24;
-const brief = (name) => { const letters = [...name]; return letters.length > MOST_LETTERS ? letters.slice(0, MOST_LETTERS - 1).join('') + '…' : name; };
+const MOST_LETTERS_ON_A_PHONE = 12;
+const NARROW = 500; // pixels
+const brief = (name, width) => { const letters = [...name], most = width < NARROW ? MOST_LETTERS_ON_A_PHONE : MOST_LETTERS; return letters.length > most ? letters.slice(0, most - 1).join('') + '…' : name; };
 
 export class Plan {
   constructor(canvas) {
@@ -281,7 +283,7 @@ export class Plan {
     const old = model.all && isOld(flown);
     const fill = old ? colours.paper : chosen || model.all ? colours.ink : colours.soft;
     sheet.aircraft(x, y, flown.now[TRACK], fill, old ? colours.soft : colours.paper);
-    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, (flown.off ? '▲ ' : '') + brief(flown.short || flown.label), Boolean(flown.off), flown.beside, this.words); }
+    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, (flown.off ? '▲ ' : '') + brief(flown.short || flown.label, this.view.width), Boolean(flown.off), flown.beside, this.words); }
   }
 
   measureLine(sheet) {

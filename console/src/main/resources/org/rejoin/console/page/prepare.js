@@ -3,6 +3,7 @@ import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockR
 import { model, messages, takeMessage } from '/model.js';
 
 const DRAW_MS = 400; // after the last key
+const AS_IN_A_FILE = /^amendment (\d+): (?:say: )?/; // how a lesson's file calls a clearance
 
 const EMPTY = { title: '', chart: '', filed: '', date: '', time: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
   amendments: [{ kind: 'elapsed_s', value: '30', say: '', altitude: '' }] };
@@ -62,7 +63,7 @@ function Prepare({ draw }) {
     return () => { current = false; clearTimeout(wait); };
   }, [shape]);
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
-  const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
+  const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message.replace(AS_IN_A_FILE, 'Clearance $1: ')); } wait(false); };
   const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture, true); });
   const save = (replace) => run(async () => {
     const got = await tell('keep', { ...lesson(full), replace });
@@ -76,18 +77,19 @@ function Prepare({ draw }) {
       <${Field} id="title" name="Title" form=${form} change=${change} />
       <label>Chart <select id="chart" value=${chart} onChange=${(e) => change({ ...form, chart: e.target.value })}>${(charts || []).map((each) => html`<option value=${each} selected=${each === chart}>${each}</option>`)}</select></label>
       <${Field} id="filed" name="Filed route" form=${form} change=${change} hint="XAAA DCT AAA V31 BBB DCT XBBB" />
+      ${form.filed.trim() === '' ? html`<p class="soft">Begin with a lesson, or type a filed route: it is drawn on the chart.</p>` : null}
       <${Field} id="date" name="Date, for the magnetic variation" form=${form} change=${change} hint="2026-06-01; else the day of the flight" />
       <${Field} id="time" name="Time of day at the start, UTC" form=${form} change=${change} hint="1500, where ATC says times" />
-      <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="LAT,LON or AAA/078/12" />
-        <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
-      <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="kt" form=${form} change=${change} kind="number" /></fieldset>
+      <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="AAA/078/12" />
+        <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="true airspeed, kt" form=${form} change=${change} kind="number" /></fieldset>
+      <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
       <label>Standard <select id="standard" onChange=${(e) => change({ ...form, standard: e.target.value })}>${['instrument-rating', 'gps', 'vor', 'strict'].map((each) => html`<option value=${each} selected=${each === form.standard}>${each}</option>`)}</select></label>
       ${form.amendments.map((each, i) => html`<fieldset class="clearance-row" key=${i}><legend>Clearance ${i + 1}</legend>
-        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>after, s</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam</option></select></label>
+        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>at second</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam</option></select></label>
           <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
-          <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Leave clearance ' + (i + 1) + ' out'}>Leave out</button></div>
+          <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Remove clearance ' + (i + 1)}>Remove</button></div>
         <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
-        <label>altitude beside the words, ft <input type="number" class="short" value=${each.altitude} aria-label=${'Altitude beside the words of clearance ' + (i + 1) + ', feet'} onInput=${amendment(i, 'altitude')} /></label>
+        <label>altitude assigned with it, ft; empty where the words say one <input type="number" class="short" value=${each.altitude} aria-label=${'Altitude assigned with clearance ' + (i + 1) + ', feet'} onInput=${amendment(i, 'altitude')} /></label>
         ${now && now.spoken[i] ? html`<p class="strong">${clock(now.spoken[i].t)} ${now.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${now.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
       <div class="row"><button type="button" onClick=${() => change({ ...form, amendments: [...form.amendments, { kind: 'elapsed_s', value: '', say: '', altitude: '' }] })}>One more clearance</button></div>
       <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${() => save(false)}>Keep the lesson</button>
@@ -95,7 +97,7 @@ function Prepare({ draw }) {
         ${form.title.trim() === '' ? html`<span class="soft">To keep it, give it a title.</span>` : null}</div></form>
     <${Trouble} text=${trouble} />
     <div role="status">${asks ? html`<p class="warning" id="asks">▲ ${asks}</p>` : null}
-      ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are of before.</p>` : null}
+      ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are those of the flight before. Fly it again.</p>` : null}
       ${kept ? html`<p class="strong" id="kept">Kept: ${kept}. It can be chosen at every seat.</p>` : null}
       ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score != null ? scoreOf(now.score) + ' of 100.' : 'nothing to judge.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
 }

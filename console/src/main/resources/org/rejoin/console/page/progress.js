@@ -45,7 +45,7 @@ function Skills({ pilot }) {
   const faults = Object.entries(got.faults);
   return html`<p role="status">${got.attempts} ${got.attempts === 1 ? 'attempt' : 'attempts'}.</p>${got.note ? html`<p class="warning">▲ ${got.note}.</p>` : null}<div class="scroll" tabindex="0" role="region" aria-label="Skills in a table"><table class="book stacks"><${Heads} names=${['Skill', 'Right of 100', 'In words', 'Marks', 'Last', 'Due']} />
     <tbody>${got.skills.map((each) => html`<tr><th scope="row">${each.skill}<span class="soft says">${each.says}</span></th><td><${Interval} low=${each.low} high=${each.high} /> between ${Math.round(each.low * 100)} and ${Math.round(each.high * 100)}</td><td data-name="In words">${each.words}</td><td data-name="Marks">${each.marks}</td><td data-name="Last">${each.last || '–'}</td><td data-name="Due">${each.due}</td></tr>`)}</tbody></table></div>
-    <p class="soft">Between … and … of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases. It does not say whether a pilot is ready for anything.</p>
+    <p class="soft">Of 100 drills of standard difficulty the pilot gets between … and … right; the true figure lies there in 9 of 10 cases. It does not say whether a pilot is ready for anything.</p>
     <div class="columns plots">${got.skills.map((each) => html`<${SkillPlot} key=${pilot + each.skill} skill=${each} got=${got} x=${dates(got, now)} now=${now} />`)}<${TimePlot} key=${pilot} got=${got} x=${dates(got, now)} /></div>
     ${faults.length > 0 ? html`<h3>Faults</h3><ul class="plain">${faults.map(([code, count]) => html`<li>${faultWords(code)}: ${count}</li>`)}</ul>` : null}`;
 }

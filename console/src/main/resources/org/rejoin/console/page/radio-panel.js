@@ -85,7 +85,7 @@ export function RadioCard({ show }) {
     if (cleared.given_back) { spoken.current = cleared; count(0); return; }
     hush();
     // What was issued before anybody looked is not news.
-    if (!cleared.fresh && before.seat !== cleared.seat) { spoken.current = cleared; tell('Clearance ' + cleared.clearance + ' was issued at ' + clock(cleared.t) + '.' + (who.by === 'nobody' ? '' : ' Say again has it spoken.')); return; }
+    if (!cleared.fresh && before.seat !== cleared.seat) { spoken.current = cleared; tell('Clearance ' + cleared.clearance + ' was issued at ' + clock(cleared.t) + '.' + (who.by === 'nobody' ? '' : ' Press Say again to hear it.')); return; }
     if (!sound && who.by !== 'nobody') { tell('ATC calls you. Turn the radio on.'); return; }
     spoken.current = cleared;
     count(0);

@@ -171,5 +171,5 @@ export function ReadbackPart({ name, hearing, hear, learn, count, now, began }) 
         onKeyDown=${(e) => { if (e.key === 'Enter' && !e.shiftKey) { finish(e); } }}></textarea>
       <div class="row">${heard || words ? html`<button type="submit" id="count" class="first" disabled=${state === 'sent'}>Count it</button>` : null}
       ${heard ? html`<button type="button" id="try-again" onClick=${() => { clear(); set('idle'); }}>Try again</button>` : null}</div>
-      ${changed ? html`<p class="soft">Your words are checked when they count.</p>` : null}</form>`}`;
+      ${changed ? html`<p class="soft">These words are checked when you press Count it.</p>` : null}</form>`}`;
 }

@@ -35,5 +35,5 @@ function begin(tapped) {
 
 export function RoomMap({ tapped }) {
   useEffect(() => begin(tapped), []);
-  return html`<${PlanCard} label="Map of all seats" follows=${false} />`;
+  return html`<${PlanCard} label="Map of the room" follows=${false} />`;
 }

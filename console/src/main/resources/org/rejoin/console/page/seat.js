@@ -25,7 +25,7 @@ function Strip({ me }) {
       <${FromHere} seat=${seat} />
       <${ToDebrief} seat=${seat} />
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
-      <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}
+      <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>No aircraft is heard at this seat. <a href="/">Home</a> lists those that are.</p>`}
     ${none ? html`<p id="no-lesson" class="strong" role="status">${none}${closed ? html` <a href=${'/debrief?id=' + closed.id}>Debrief of the attempt before</a>` : null}</p>` : null}</div>`;
 }
 

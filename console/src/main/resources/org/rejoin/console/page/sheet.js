@@ -9,6 +9,7 @@ const FARTHER = [...BESIDE, [-12, -9, 1], [-12, 20, 1], [0, -29, 0.5], [0, 41, 0
 const MOST_PICTURES = 200;
 
 export const FOOT = 34; // of the plan, for scale and wind, pixels
+const SIDE = 4; // of the plan, free of names, pixels
 
 export class Sheet {
   constructor(pen, view, boxes) {
@@ -71,10 +72,12 @@ export class Sheet {
     pen.font = (bold ? '700 ' : '600 ') + '14px system-ui, sans-serif';
     const w = pen.measureText(text).width;
     const places = kept ? FARTHER : BESIDE;
-    const order = before >= 0 ? [before, ...places.keys()] : places.keys();
-    for (const i of order) {
-      const [dx, dy, share] = places[i];
-      const left = x + dx - share * w, base = y + dy;
+    const order = [...before >= 0 ? [before] : [], ...places.keys()];
+    const leftOf = (i) => x + places[i][0] - places[i][2] * w;
+    // A name beside an aircraft is not cut off at a side of the plan while there is a place where it is whole.
+    const whole = (i) => !kept || (leftOf(i) >= SIDE && leftOf(i) + w <= this.view.width - SIDE);
+    for (const i of [...order.filter(whole), ...order.filter((each) => !whole(each))]) {
+      const left = leftOf(i), base = y + places[i][1];
       if (base < this.view.height - FOOT && this.room(left, base, w, 14)) {
         if (kept) { this.picture(text, left, base, w, kept); } else { this.text(text, left, base, colours.ink); }
         return i;

@@ -45,7 +45,7 @@ function Compared({ got, turn, base, asIs }) {
   return html`<p class="strong" id="whatif-result">${told(score(other), base, asIs, score(flown), turn.flown_nm !== undefined)}</p>
     <table class="criteria"><${Heads} names=${['For this clearance', 'Flown', 'What if']} /><tbody>
       <tr><td>carried past the line</td><td class="figure">${flown.past_line_nm === undefined ? '–' : flown.past_line_nm.toFixed(2) + ' NM'}</td><td class="figure">${other.past_line_nm === undefined ? '–' : other.past_line_nm.toFixed(2) + ' NM'}</td></tr>
-      <tr><td>turn late (–: early)</td><td class="figure">${seconds(flown.turned_late_s)}</td><td class="figure">${seconds(other.turned_late_s)}</td></tr>
+      <tr><td>turn late (minus: early)</td><td class="figure">${seconds(flown.turned_late_s)}</td><td class="figure">${seconds(other.turned_late_s)}</td></tr>
       <tr><td>time lost to the best path</td><td class="figure">${seconds(flown.lost_s)}</td><td class="figure">${seconds(other.lost_s)}</td></tr>
       <tr><td>score</td><td class="figure">${scoreOf(score(flown))}</td><td class="figure">${scoreOf(score(other))}</td></tr></tbody></table>
     <p class="soft">The turn begins at ${clock(got.begins_s)}; its radius is ${got.radius_nm.toFixed(2)} NM through the air.${turn.hold ? ' The hold itself is not flown otherwise.' : ''}</p>
@@ -93,6 +93,6 @@ function Opened({ id, plan }) {
     <${Setting} id="from" name="Wind from" unit="° true" value=${now.from} set=${put('from')} />
     <${Setting} id="wind" name="Wind" unit="kt" value=${now.wind} set=${put('wind')} at=${'in the lesson: ' + String(turn.wind_from_deg).padStart(3, '0') + ' at ' + turn.wind_kt + ' kt'} />
     <div class="row"><button type="button" onClick=${() => set(asFlown(turn))}>As flown</button><button type="button" id="w-best" onClick=${() => set(asBest(turn))}>As on the best path</button></div>
-    <p class="soft">The ring on the plan is where the turn begins; it can be drawn. A turn that misses its line closes on it again at 30 degrees.</p></div>
+    <p class="soft">The turn begins at the ring on the plan: drag it. A turn that misses its line closes on it again at 30 degrees.</p></div>
     <${Trouble} text=${refused} /><div role="status">${got ? html`<${Compared} got=${got} turn=${turn} asIs=${got.asIs} base=${base.turn === turn ? base.score : null} />` : null}</div>`;
 }

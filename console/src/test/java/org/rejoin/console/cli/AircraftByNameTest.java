@@ -66,19 +66,18 @@ class AircraftByNameTest {
         try (RealProgram program = flown(recording, "--aircraft", "NOPE")) {
             assertThat(program.process().exitValue()).isEqualTo(1);
             assertThat(program.said())
-                    .contains(
-                            "no aircraft goes by the name of NOPE; heard instead: REJOIN1, REJOIN1 2: nothing to grade");
+                    .contains("no aircraft goes by the name of NOPE; heard were REJOIN1, REJOIN1 2: nothing to grade");
         }
         assertThat(debrief(recording))
                 .startsWith("2 ")
-                .contains("no aircraft goes by the name of NOPE; heard instead: REJOIN1, REJOIN1 2");
+                .contains("no aircraft goes by the name of NOPE; heard were REJOIN1, REJOIN1 2");
         // One that is printed is accepted, and so is every other name of the same aircraft.
         assertThat(debrief(recording, "--aircraft", "REJOIN1 2"))
                 .startsWith("0 ")
                 .contains("SCORE");
         assertThat(debrief(recording, "--aircraft", "rejoin1 2", "--aircraft", "NOPE"))
                 .startsWith("0 ")
-                .contains("no aircraft goes by the name of NOPE; heard instead: REJOIN1");
+                .contains("no aircraft goes by the name of NOPE; heard were REJOIN1");
     }
 
     @Test

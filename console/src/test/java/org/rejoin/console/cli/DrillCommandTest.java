@@ -220,15 +220,16 @@ class DrillCommandTest extends CommandsInTurn {
                 .anyMatch(line -> line.startsWith("At N38°"))
                 .anyMatch(line -> line.startsWith("ATC: fly heading three zero five"))
                 .contains(
-                        "  right  Course to set, three figures?", "         answered: 236, right: 237, within 1 degree")
-                .contains("  WRONG  TO or FROM?", "         answered: to, right: from")
+                        "  right  Course to set, three figures?",
+                        "         answered: 236, correct: 237, within 1 degree")
+                .contains("  WRONG  TO or FROM?", "         answered: to, correct: from")
                 .contains("         from 325 to 305 the short way is 20 degrees left")
-                .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, right: TRN TRN/"));
+                .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, correct: TRN TRN/"));
         String heard = id(1);
         done("attempts", "show", heard, "--home", in("home"));
         assertThat(out)
                 .contains("Result: read back wrong", "Readback: fly heading one two three", "  WRONG  heading")
-                .contains("answered: one two three, right: ");
+                .contains("answered: one two three, correct: ");
 
         done("attempts", "sign", id, "--name", "Kim", "--home", in("home"));
         done("attempts", "show", id, "--home", in("home"));
@@ -278,7 +279,7 @@ class DrillCommandTest extends CommandsInTurn {
                 .contains("\"banana\" is none of the answers: left or right")
                 .contains("\"to SKU\" is none of the answers: to or from")
                 .contains("6 of 11 right")
-                .contains("answered: sixty seven, right: 67.2 degrees, within 10.0 degrees");
+                .contains("answered: sixty seven, correct: 67.2 degrees, within 10.0 degrees");
         assertThat(answering("banana\n", "drill", "paper", "--seed", "3", "--json"))
                 .isEqualTo(2);
         assertThat(err).contains("TURN_TO_HEADING: \"banana\" is none of the answers: left or right");
@@ -329,7 +330,7 @@ class DrillCommandTest extends CommandsInTurn {
     @Test
     void aPilotWithoutAttemptsIsUnknownInEverySkill() throws Exception {
         done("progress", "--pilot", "Nobody", "--home", in("none"), "--json");
-        assertThat(err).contains("no attempts of Nobody");
+        assertThat(err).contains("nothing that Nobody flew or answered himself");
         json().path("skills")
                 .forEach(skill -> assertThat(skill.path("words").asText()).isEqualTo("unknown"));
         done("drill", "calibration", "--home", in("none"));

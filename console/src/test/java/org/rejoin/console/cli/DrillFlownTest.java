@@ -76,7 +76,7 @@ class DrillFlownTest extends CommandsInTurn {
                 "--out",
                 in("next.yaml"),
                 "--json");
-        assertThat(err).contains("no attempts of Ann").contains("every skill is unknown");
+        assertThat(err).contains("nothing that Ann flew or answered himself").contains("every skill is unknown");
         JsonNode drawn = json();
         flownBy("Ann", "good");
 

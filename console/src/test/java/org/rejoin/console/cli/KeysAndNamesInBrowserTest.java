@@ -45,7 +45,7 @@ class KeysAndNamesInBrowserTest extends RealRoom {
             desk.type("#new-pilot", "Anna");
             desk.value("document.getElementById('new-pilot').focus()");
             press(desk, "Enter");
-            desk.untilText("section[aria-labelledby=pilots-title]", "Tablets out");
+            desk.untilText("section[aria-labelledby=pilots-title]", "Disconnect tablets");
             assertThat(desk.value("[...document.querySelectorAll('.seat-row input, .seat-row select')].map((e) =>"
                                     + " e.getAttribute('aria-label')).join()")
                             .asText())

@@ -262,11 +262,12 @@ class MainJobTest {
                     .isEqualTo("rejoin: " + readme + ": line 1, column 1: not YAML, so no profile; one begins with"
                             + " \"profile: 1\", and feed learn writes one\n");
         }
-        assertThat(run("fly", "--hz", "abc").err()).startsWith("rejoin: --hz abc is not a number, as 12.5 is (");
+        assertThat(run("fly", "--hz", "abc").err())
+                .startsWith("rejoin: --hz abc is not a number; write for example 12.5 (");
         assertThat(run("listen", "heading-to-airway", "--idle", "x").err())
-                .startsWith("rejoin: --idle x is not a number, as 12.5 is (");
+                .startsWith("rejoin: --idle x is not a number; write for example 12.5 (");
         assertThat(run("listen", "heading-to-airway", "--port", "x").err())
-                .startsWith("rejoin: --port x is not a whole number, as 12 is (");
+                .startsWith("rejoin: --port x is not a whole number; write for example 12 (");
         assertThat(run("fly", "--hz", "abc").exit()).isEqualTo(2);
         Path torn = Files.writeString(folder.resolve("torn.yaml"), "title: x\nfiled: [\nchart: y\n");
         assertThat(run("fly", torn.toString()).err())

@@ -234,9 +234,11 @@ class MannersTest {
                 Objects.requireNonNull(commands.get("fly")).getCommandSpec();
         CommandLine.Model.CommandSpec listen =
                 Objects.requireNonNull(commands.get("listen")).getCommandSpec();
-        assertThat(settings.source("--port x is not a whole number, as 12 is", listen, "listen", "arc-to-airway"))
+        assertThat(settings.source(
+                        "--port x is not a whole number; write for example 12", listen, "listen", "arc-to-airway"))
                 .isEqualTo(" (from " + file + ")");
-        assertThat(settings.source("--port y is not a whole number, as 12 is", listen, "listen", "--port=y"))
+        assertThat(settings.source(
+                        "--port y is not a whole number; write for example 12", listen, "listen", "--port=y"))
                 .isEmpty();
         assertThat(settings.source("--hz 900: 0.2 to 200 would be right", fly, "fly"))
                 .isEqualTo(" (from " + file + ")");
@@ -254,6 +256,7 @@ class MannersTest {
                 "@nosuch | there is no file nosuch (@FILE stands for the words of a file)",
                 "feed learn --out x.yaml --seconds -1 | rejoin: --seconds -1: more than 0 would be right",
                 "fly --rate 0 | rejoin: --rate 0: more than 0, up to 1000 would be right",
+                "qqq | rejoin: there is no command 'qqq'",
             })
     void whatIsWrongIsSaidOfWhatWasTyped(String words, String said) {
         Ran refused = run(words.split(" ", -1));
@@ -276,7 +279,8 @@ class MannersTest {
         Ran warned = run("lesson", "check", lesson.toString());
         assertThat(warned.exit()).as(warned.err()).isZero();
         assertThat(warned.out())
-                .contains("warning: clearance 1, at 00:10.0: the clearance does not say how the route goes on");
+                .contains("warning: clearance 1, at 00:10.0: the clearance does not say how the route goes on")
+                .doesNotContain("Nothing found against it.");
     }
 
     @Test
@@ -285,7 +289,7 @@ class MannersTest {
         assertThat(run("lesson", "new", lesson.toString()).exit()).isZero();
         Ran checked = run("lesson", "check", lesson.toString());
         assertThat(checked.exit()).isZero();
-        assertThat(checked.out()).doesNotContain("note:");
+        assertThat(checked.out()).doesNotContain("note:").contains("Nothing found against it.");
         assertThat(run("chart", folder.resolve("my-chart.yaml").toString()).out())
                 .contains("Nothing odd.", "No problems.");
         assertThat(run("fly", lesson.toString(), "--hz", "1").out()).contains("amendment complete", "standard met");

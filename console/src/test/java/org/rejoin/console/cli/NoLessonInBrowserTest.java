@@ -32,6 +32,36 @@ class NoLessonInBrowserTest extends RealRoom {
         assertThat(browser.value(BOXES).asInt()).isZero();
     }
 
+    /** Who opens a page before there is anything on it reads what to do. */
+    @Test
+    void aRoomWithoutAircraftPilotsAndAttemptsSaysOnEachPageWhatToDo() throws Exception {
+        try (RealProgram program = room();
+                Browser desk = new Browser(folder, 1024, 768)) {
+            for (String view : new String[] {"/", "/live", "/map"}) {
+                desk.open(address() + view);
+                desk.untilText("#app", "Send your simulator's UDP to 127.0.0.1:" + feed);
+            }
+            desk.open(address() + "/seat?s=s7");
+            desk.untilText("#app", "No aircraft is heard at this seat. Home lists those that are.");
+            desk.open(address() + "/book");
+            desk.untilText("#app", "0 attempts yet. What is flown in this room, or answered as a drill, is kept here.");
+            desk.open(address() + "/debrief");
+            desk.untilText("#app", "No attempt is chosen.");
+            assertThat(desk.value("document.querySelectorAll('canvas').length").asInt())
+                    .isZero();
+            // One that is not there is said once, and nothing is still awaited.
+            desk.open(address() + "/debrief?id=20200101T000000Z-aaaaaa");
+            desk.untilText(
+                    "#side", "there is no attempt 20200101T000000Z-aaaaaa; the record book lists those there are");
+            desk.until("document.getElementById('replay').textContent === ''");
+            for (String view : new String[] {"/progress", "/drill"}) {
+                desk.open(address() + view);
+                desk.untilText("#app", "There is no pilot yet. Add one on Home.");
+            }
+            assertThat(desk.complaints()).allMatch(each -> each.contains("404") && each.contains("aaaaaa"));
+        }
+    }
+
     @Test
     void aSeatWithoutALessonSaysSoAndShowsNoEmptyPanels() throws Exception {
         try (Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);

@@ -251,8 +251,9 @@ class RoomAccessTest {
             desk.open(address() + "/");
             tablet.open(address() + "/enter#" + code);
             tablet.until("document.body?.textContent.includes('Anna, your instructor gives you a seat')");
-            String out = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Tablets of Anna out'"
-                    + " || b.textContent.includes('all tablets of Anna out'))";
+            String out =
+                    "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Disconnect tablets of Anna'"
+                            + " || b.textContent.includes('all tablets of Anna'))";
             desk.until(out + " !== undefined");
             // The code that is open goes with them: it is not left to be typed in vain.
             desk.value(
@@ -261,10 +262,11 @@ class RoomAccessTest {
             desk.value(out + ".click()");
             desk.until(out + ".textContent.includes('Press again')");
             desk.value(out + ".click()");
-            desk.untilText("#tablets-out", "Anna's tablets are out, and the codes with them");
+            desk.untilText("#tablets-out", "Anna's tablets are disconnected");
             desk.until("document.querySelector('.join') === null");
-            tablet.until("location.pathname === '/enter'"
-                    + " && document.getElementById('answer')?.textContent.includes('This device is out of the room')");
+            tablet.until(
+                    "location.pathname === '/enter'"
+                            + " && document.getElementById('answer')?.textContent.includes('This device is not in the room any more')");
             assertThat(tablet.value("document.body.textContent").asText())
                     .contains("Ask your instructor for a new code")
                     .doesNotContain("Anna");

@@ -11,11 +11,11 @@ class FeedLoadTest {
     @Test
     void beingBehindIsSaidAgainWhenItDoublesAndWhenItIsOver() {
         assertThat(load.look(1.9, 0)).isEmpty();
-        assertThat(load.look(2.2, 0)).containsExactly("following is 2 s behind what is sent");
+        assertThat(load.look(2.2, 0)).containsExactly("Rejoin is 2 s behind what is sent");
         assertThat(load.look(4, 0)).isEmpty();
-        assertThat(load.look(5, 0)).containsExactly("following is 5 s behind what is sent");
+        assertThat(load.look(5, 0)).containsExactly("Rejoin is 5 s behind what is sent");
         assertThat(load.look(1, 0)).isEmpty();
-        assertThat(load.look(0.2, 0)).containsExactly("following is up to date again");
+        assertThat(load.look(0.2, 0)).containsExactly("Rejoin is up to date again");
         assertThat(load.look(0, 0)).isEmpty();
     }
 

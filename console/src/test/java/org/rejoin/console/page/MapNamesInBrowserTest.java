@@ -69,6 +69,36 @@ class MapNamesInBrowserTest {
         }
     }
 
+    /** Beside an aircraft near the edge of the plan. */
+    @Test
+    void aNameStandsWholeWhereThereIsAPlaceForIt() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            browser.open(flown.address() + "/");
+            // It stood at the left before, as where the aircraft came from the east.
+            assertThat(browser.value("import('/sheet.js').then(({ Sheet }) => { const boxes = [];"
+                                    + " const pen = document.createElement('canvas').getContext('2d');"
+                                    + " new Sheet(pen, { width: 400, height: 300 }, boxes)"
+                                    + ".label(60, 100, 'A pilot of a long name', false, 1, new Map());"
+                                    + " return boxes[0][0]; })")
+                            .asDouble())
+                    .isPositive();
+        }
+    }
+
+    @Test
+    void theClockStaysInOneLine() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-inbound", Optional.empty());
+                Browser browser = new Browser(folder, 1024, 768)) {
+            flown.fly("127.0.0.1:40000 REJOIN", flown.states(Habit.GOOD, 5).subList(0, 700));
+            browser.open(flown.address() + "/");
+            browser.until("document.getElementById('clock').textContent === '02:19'");
+            assertThat(browser.value("document.getElementById('clock').getBoundingClientRect().height")
+                            .asDouble())
+                    .isLessThan(48); // one line of 27 pixels
+        }
+    }
+
     /** Where the route is hidden from him, a pilot is told that it is, and not that there is none. */
     @Test
     void aHiddenLineIsSaidToBeHidden() throws Exception {

@@ -62,7 +62,7 @@ class PilotsRadioInBrowserTest {
             pilot.beforeEachPage(voices(true, true));
             pilot.open(flown.address() + "/student");
             // Issued before he looked: not spoken of itself.
-            pilot.untilText("#radio-state", "Say again has it spoken");
+            pilot.untilText("#radio-state", "Press Say again to hear it");
             assertThat(pilot.value("window.said.length").asInt()).isZero();
             // Browsers make no sound before something is pressed.
             press(pilot, "#radio-on");
@@ -90,7 +90,7 @@ class PilotsRadioInBrowserTest {
             pilot.until("window.said.length === 4");
             pilot.picture("pilots-radio-820x1180");
             pilot.open(flown.address() + "/student");
-            pilot.untilText("#radio-state", "Say again has it spoken");
+            pilot.untilText("#radio-state", "Press Say again to hear it");
             press(pilot, ".wishes summary");
             pilot.until("document.getElementById('words-a-minute')?.value === '100'");
             assertThat(pilot.complaints()).isEmpty();
@@ -107,7 +107,7 @@ class PilotsRadioInBrowserTest {
             pilot.untilText("#no-voice", "Nobody can speak here");
             pilot.untilText("#radio-state", "was issued at");
             // What nobody can do is not offered.
-            assertThat(pilot.text("#radio-state")).doesNotContain("Say again has it spoken");
+            assertThat(pilot.text("#radio-state")).doesNotContain("Press Say again to hear it");
             issue(flown, "fly heading 090, intercept V40, resume own navigation");
             pilot.untilText("#radio-state", "Clearance 2 was issued at");
             assertThat(pilot.text("#radio-state")).doesNotContain("Turn the radio on");

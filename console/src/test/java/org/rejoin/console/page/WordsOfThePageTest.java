@@ -47,7 +47,15 @@ class WordsOfThePageTest {
                 "nobody knows yet",
                 "is worked out again",
                 "Students see",
-                "sound pilot does not do"
+                "sound pilot does not do",
+                "ablets out<",
+                "session was taken back",
+                "put elsewhere",
+                "Home takes one in",
+                ">Leave out<",
+                "altitude beside the words",
+                "it can be drawn",
+                "did not read let go"
             })
     void isGone(String words) throws IOException {
         assertThat(pages()).noneMatch(text -> text.contains(words));

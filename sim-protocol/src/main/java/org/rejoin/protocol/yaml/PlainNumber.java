@@ -33,7 +33,10 @@ final class PlainNumber {
         }
         Matcher comma = COMMA.matcher(text);
         if (comma.matches()) {
-            return "; a decimal point is needed: write " + comma.group(1) + "." + comma.group(2);
+            String decimal = comma.group(1) + "." + comma.group(2);
+            return comma.group(2).length() == 3 // of 6,000 nobody but its writer knows which is meant
+                    ? "; write it without a comma: " + comma.group(1) + comma.group(2) + ", or the decimal " + decimal
+                    : "; a decimal point is needed: write " + decimal;
         }
         if (SPACED.matcher(text).matches()) {
             return "; write " + text.replaceAll("[_' ]", "");

@@ -48,6 +48,7 @@ class YamlTextTest {
             value = {
                 "1_000 | ; write 1000",
                 "1 000 | ; write 1000",
+                "6,000 | ; write it without a comma: 6000, or the decimal 6.000",
                 "38,5 | ; a decimal point is needed: write 38.5",
                 "-49,90 | ; a decimal point is needed: write -49.90",
                 "49.9W | ; north and east are plus: write -49.9",
