@@ -4,11 +4,14 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.profile.Layout;
@@ -49,11 +52,48 @@ final class BinaryFraming {
                 .limit(MOST_LENGTHS)
                 .filter(e -> e.getValue().size() > datagrams.size() / 10)
                 .forEach(e -> {
-                    double[] timeS = times(e.getValue(), datagrams.get(0).receivedS());
-                    frames.add(plain(e.getValue(), timeS, e.getKey(), true));
-                    frames.add(plain(e.getValue(), timeS, e.getKey(), false));
+                    int sign = sign(e.getValue());
+                    if (sign >= 0) {
+                        e.getValue().stream()
+                                .collect(Collectors.groupingBy(
+                                        datagram -> datagram.payload().get(sign), TreeMap::new, Collectors.toList()))
+                                .values()
+                                .forEach(kind ->
+                                        add(frames, kind, datagrams.get(0).receivedS(), sign + 1));
+                    }
+                    add(frames, e.getValue(), datagrams.get(0).receivedS(), 0);
                 });
         return frames;
+    }
+
+    private static void add(List<Frame> frames, List<Datagram> kind, double startS, int signs) {
+        double[] timeS = times(kind, startS);
+        frames.add(plain(kind, timeS, signs, true));
+        frames.add(plain(kind, timeS, signs, false));
+    }
+
+    /** The octet that says what kind of datagram each of one length is: it has few values, and they take turns; -1 for none. */
+    private static int sign(List<Datagram> datagrams) {
+        int length = datagrams.get(0).length();
+        for (int at = 0; at < Math.min(Frame.MOST_BEGINNING, length); at++) {
+            Map<Byte, Integer> counts = new HashMap<>();
+            int changes = 0;
+            for (int i = 0; i < datagrams.size(); i++) {
+                byte octet = datagrams.get(i).payload().get(at);
+                counts.merge(octet, 1, Integer::sum);
+                changes += i > 0 && octet != datagrams.get(i - 1).payload().get(at) ? 1 : 0;
+            }
+            boolean few = counts.size() > 1 && counts.size() <= MOST_LENGTHS;
+            if (few
+                    && changes > datagrams.size() / 4
+                    && counts.values().stream().allMatch(count -> count > datagrams.size() / 10)) {
+                return at;
+            }
+            if (counts.size() > 1) {
+                return -1; // numbers begin here
+            }
+        }
+        return -1;
     }
 
     /** Sub-records with an index, for feeds that no fixed offsets explain. */
@@ -68,7 +108,8 @@ final class BinaryFraming {
         return frames;
     }
 
-    private static Frame plain(List<Datagram> datagrams, double[] timeS, int length, boolean littleEndian) {
+    private static Frame plain(List<Datagram> datagrams, double[] timeS, int signs, boolean littleEndian) {
+        int length = datagrams.get(0).length();
         List<Column> columns = new ArrayList<>();
         for (int at = 0; at < length; at++) {
             for (NumberType type : TYPES) {
@@ -84,7 +125,9 @@ final class BinaryFraming {
                 timeS,
                 List.copyOf(columns),
                 beginning(datagrams),
-                "binary, " + length + " octets, " + (littleEndian ? "little" : "big") + "-endian");
+                signs,
+                "binary, " + length + " octets, " + (littleEndian ? "little" : "big") + "-endian",
+                List.of());
     }
 
     private static Optional<Column> column(
@@ -174,7 +217,7 @@ final class BinaryFraming {
 
     private static byte[] beginning(List<Datagram> datagrams) {
         ByteBuffer first = datagrams.get(0).payload();
-        int same = Math.min(8, first.capacity());
+        int same = Math.min(Frame.MOST_BEGINNING, first.capacity());
         for (Datagram datagram : datagrams) {
             ByteBuffer octets = datagram.payload();
             int n = 0;

@@ -16,17 +16,28 @@ import org.rejoin.protocol.profile.Layout;
  * @param layout how; of a binary record without the octets it begins with, which are settled at the end
  * @param timeS time of each record, seconds from the first datagram of the flight, ascending
  * @param columns every number that changes
- * @param beginning octets that every binary record begins with, at most 8
+ * @param beginning octets that every binary record begins with, at most {@link #MOST_BEGINNING}
+ * @param signs so many of them tell its kind from others
  * @param words what it is, for the report
  * @param others other kinds of datagram, whose columns stand among these as messages 1, 2 and so on
  */
-record Frame(Layout layout, double[] timeS, List<Column> columns, byte[] beginning, String words, List<Frame> others) {
+record Frame(
+        Layout layout,
+        double[] timeS,
+        List<Column> columns,
+        byte[] beginning,
+        int signs,
+        String words,
+        List<Frame> others) {
     private static final int MOST_LETTERS = 4;
     private static final int MOST_OCTETS = 2;
 
+    /** What begins later is a number. */
+    static final int MOST_BEGINNING = 8;
+
     /** One kind of datagram alone. */
     Frame(Layout layout, double[] timeS, List<Column> columns, byte[] beginning, String words) {
-        this(layout, timeS, columns, beginning, words, List.of());
+        this(layout, timeS, columns, beginning, 0, words, List.of());
     }
 
     /** The same with the columns of other kinds beside its own. */
@@ -36,7 +47,7 @@ record Frame(Layout layout, double[] timeS, List<Column> columns, byte[] beginni
             int message = kinds.indexOf(kind) + 1;
             kind.columns.forEach(column -> all.add(column.in(message)));
         }
-        return new Frame(layout, timeS, List.copyOf(all), beginning, words, List.copyOf(kinds));
+        return new Frame(layout, timeS, List.copyOf(all), beginning, signs, words, List.copyOf(kinds));
     }
 
     /** Its columns without those of other kinds. */
@@ -115,7 +126,10 @@ record Frame(Layout layout, double[] timeS, List<Column> columns, byte[] beginni
                 length = Math.min(length, spot.at());
             }
         }
-        return length < 2 ? "" : HexFormat.ofDelimiter(" ").withUpperCase().formatHex(Arrays.copyOf(beginning, length));
+        length = Math.max(length, Math.min(signs, beginning.length));
+        return length < (signs > 0 ? signs : 2)
+                ? ""
+                : HexFormat.ofDelimiter(" ").withUpperCase().formatHex(Arrays.copyOf(beginning, length));
     }
 
     /** Changes little from record to record, as a number does and a pattern across fields does not. */

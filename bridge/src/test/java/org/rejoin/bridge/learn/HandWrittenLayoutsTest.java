@@ -29,8 +29,8 @@ import org.rejoin.protocol.yaml.YamlException;
 import org.junit.jupiter.api.Named;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.junit.jupiter.params.provider.ValueSource;
 
 /** Feeds as somebody writes them who wants to read them himself: tags, units, lines, degrees and minutes. */
 class HandWrittenLayoutsTest {
@@ -153,43 +153,56 @@ class HandWrittenLayoutsTest {
         }
     }
 
-    private static List<Datagram> apart(boolean text) {
+    /** How a position and the rest are sent apart. */
+    private enum Apart {
+        BY_NAMES,
+        BY_LENGTH,
+        BY_AN_OCTET;
+
+        byte[] position(FlownScript.Moment m) {
+            return this == BY_NAMES
+                    ? text("{\"la\":%.7f,\"lo\":%.7f,\"al\":%.1f}", m.latitude(), m.longitude(), m.altitude())
+                            .getBytes(StandardCharsets.UTF_8)
+                    : record(1, 0)
+                            .putDouble(m.latitude())
+                            .putDouble(m.longitude())
+                            .putFloat((float) m.altitude())
+                            .array();
+        }
+
+        byte[] rest(FlownScript.Moment m) {
+            return this == BY_NAMES
+                    ? text("{\"h\":%.2f,\"g\":%.1f,\"v\":%.0f}", m.heading(), m.groundSpeed(), m.verticalSpeed())
+                            .getBytes(StandardCharsets.UTF_8)
+                    : record(2, 8)
+                            .putFloat((float) m.heading())
+                            .putFloat((float) m.groundSpeed())
+                            .putFloat((float) m.verticalSpeed())
+                            .array();
+        }
+
+        private ByteBuffer record(int kind, int shorter) {
+            return ByteBuffer.allocate(this == BY_LENGTH ? 24 - shorter : 24)
+                    .putShort((short) 0xBEEF)
+                    .putShort((short) kind);
+        }
+    }
+
+    private static List<Datagram> apart(Apart how) {
         List<Datagram> sent = new ArrayList<>();
         for (FlownScript.Moment m : new FlownScript(new Random(8), 5, 18).moments()) {
             long micros = 1_780_000_000_000_000L + Math.round(m.timeS() * 1e6);
-            sent.add(Datagram.of(
-                    micros,
-                    SENDER,
-                    text
-                            ? text("{\"la\":%.7f,\"lo\":%.7f,\"al\":%.1f}", m.latitude(), m.longitude(), m.altitude())
-                                    .getBytes(StandardCharsets.UTF_8)
-                            : ByteBuffer.allocate(20)
-                                    .putDouble(m.latitude())
-                                    .putDouble(m.longitude())
-                                    .putFloat((float) m.altitude())
-                                    .array()));
-            sent.add(Datagram.of(
-                    micros + 3000,
-                    SENDER,
-                    text
-                            ? text(
-                                            "{\"h\":%.2f,\"g\":%.1f,\"v\":%.0f}",
-                                            m.heading(), m.groundSpeed(), m.verticalSpeed())
-                                    .getBytes(StandardCharsets.UTF_8)
-                            : ByteBuffer.allocate(12)
-                                    .putFloat((float) m.heading())
-                                    .putFloat((float) m.groundSpeed())
-                                    .putFloat((float) m.verticalSpeed())
-                                    .array()));
+            sent.add(Datagram.of(micros, SENDER, how.position(m)));
+            sent.add(Datagram.of(micros + 3000, SENDER, how.rest(m)));
         }
         return sent;
     }
 
     /** A position and, in another kind of datagram, the rest. */
     @ParameterizedTest
-    @ValueSource(booleans = {true, false})
-    void aHeadingThatIsSentApartIsFound(boolean text) throws YamlException {
-        List<Datagram> sent = apart(text);
+    @EnumSource
+    void aHeadingThatIsSentApartIsFound(Apart how) throws YamlException {
+        List<Datagram> sent = apart(how);
         Learned learned = learn(sent);
         assertThat(learned.missing()).as(learned.yaml("x")).isEmpty();
         Profile profile = Profile.parse(learned.yaml("x"));

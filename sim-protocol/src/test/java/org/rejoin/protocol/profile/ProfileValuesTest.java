@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
 import java.util.SplittableRandom;
@@ -11,7 +12,6 @@ import java.util.stream.Collectors;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.yaml.YamlException;
@@ -220,16 +220,14 @@ class ProfileValuesTest {
         assertThat(profile.toYaml()).isEqualTo(APART);
         assertThat(Profile.parse(profile.toYaml())).isEqualTo(profile);
         WireFormat.Decoder decoder = profile.newDecoder();
-        AircraftState back = null;
+        List<AircraftState> states = new ArrayList<>();
         for (int round = 0; round < 2; round++) {
             for (byte[] octets : profile.newEncoder().encode(Wire.referenceState(0))) {
-                List<AircraftState> read = Wire.samples(decoder.decode(Wire.datagram(octets))).stream()
-                        .map(Decoded.Sample::state)
-                        .toList();
-                back = read.isEmpty() ? back : read.get(0);
+                Wire.samples(decoder.decode(Wire.datagram(octets))).forEach(sample -> states.add(sample.state()));
             }
         }
-        assertThat(back).isNotNull();
+        assertThat(states).hasSize(2);
+        AircraftState back = states.get(1);
         assertThat(back.headingTrueDeg()).hasValueCloseTo(270.0, within(1e-9));
         assertThat(back.groundSpeedKt()).hasValueCloseTo(118.0, within(1e-4));
     }
