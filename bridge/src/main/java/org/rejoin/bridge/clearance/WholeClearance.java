@@ -93,6 +93,25 @@ final class WholeClearance {
         later.add(new Later(first, read.size(), when, spoken, false));
     }
 
+    /** "As filed to PRION, then direct FUL": what is read from now on begins there. */
+    void filedTo(Waypoint fix, InstructionContext spoken) {
+        later.add(new Later(
+                read.size(), -1, new When.AtLine(new Instruction.Until.AtFix(fix)), spoken, false));
+    }
+
+    /** "As filed to PRION" alone: neither a limit nor a way on is said. */
+    void filedToOnly() throws ClearanceException {
+        for (Later each : later) {
+            if (each.spoken() instanceof InstructionContext part && part.filedTo() != null) {
+                throw source.notUnderstood(
+                        part,
+                        "how the route goes on from "
+                                + each.fix().orElseThrow().ident()
+                                + " is not said: say it behind \"then\"; where it is the limit say \"cleared to\" it");
+            }
+        }
+    }
+
     /** "Cross PRION at 8000, then direct FUL", "direct PRION, then heading 180": the way on begins over the fix. */
     void thenOn(InstructionContext part) throws ClearanceException {
         int last = read.size() - 1;
@@ -217,7 +236,7 @@ final class WholeClearance {
         }
     }
 
-    private static boolean leads(Instruction said) {
+    static boolean leads(Instruction said) {
         return said instanceof Instruction.Onto
                 || said instanceof Instruction.StationLine
                 || said instanceof Instruction.Depart;
@@ -482,7 +501,8 @@ final class WholeClearance {
             // "At BBB hold as published" is a hold at BBB.
             return true;
         }
-        if (tail.get(0) instanceof Instruction.Onto && tail.stream().allMatch(WholeClearance::leadsOn)) {
+        boolean onward = tail.get(0) instanceof Instruction.Onto || tail.get(0) instanceof Instruction.Onward;
+        if (onward && tail.stream().allMatch(WholeClearance::leadsOn)) {
             tail.add(0, new Instruction.Depart(fix));
             return true;
         }
@@ -513,7 +533,7 @@ final class WholeClearance {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
                     notes.add("\"" + awaited.words() + "\": " + awaitedAt());
-                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.FurtherClearanceIn) {
+                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.HoldIn) {
                     notes.add("\"" + awaited.words()
                             + "\": heard, and not kept with the hold; say it behind the hold, as a time of day");
                 }

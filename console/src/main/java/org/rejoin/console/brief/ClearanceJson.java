@@ -179,6 +179,7 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     @Override
     public ObjectNode direct(Instruction.Direct direct) {
         object.withArray("direct").add(direct.to().ident());
+        direct.away().ifPresent(away -> away(away, object.putObject("direct_away")));
         if (direct.whenAble()) {
             object.put("when_able", true);
         }
@@ -321,7 +322,11 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode noted(Noted said) {
-        if (!InTurn.says(said)) {
+        if (said instanceof Noted.TurnOnto onto) {
+            object.put("turn_onto", lower(onto.side()));
+        } else if (said instanceof Noted.ApproachClearance approach) {
+            object.put("expect_approach_clearance", approach.time());
+        } else if (!InTurn.says(said)) {
             object.withArray("not_followed").add(said.words());
         } else if (said instanceof Noted.Lifted) {
             object.withArray("cancelled").add(said.words());
