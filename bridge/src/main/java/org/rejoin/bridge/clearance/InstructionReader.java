@@ -720,7 +720,7 @@ final class InstructionReader {
 
     /** The words after the first. */
     private String afterFirst(ParserRuleContext part) {
-        return source.words(part).replaceFirst("\\S+\\s*", "");
+        return source.words(part).replaceFirst("(?i)^(you\\s+(can|may)\\s+)?\\S+\\s*", "");
     }
 
     /** Why, and how fast: heard, and nothing to fly. */

@@ -195,7 +195,7 @@ final class LateralReader {
      */
     private Instruction.StationLine bareLine(BareLineContext spoken) throws ClearanceException {
         Sense sense = spoken.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
-        int degrees = quantities.degrees(spoken.number(), spoken.COURSE() != null ? "course" : "radial or course");
+        int degrees = lines.bareDegrees(spoken.number(), spoken.COURSE() != null ? "course" : "radial or course");
         Station station = spoken.place() != null
                 ? lines.withLines(spoken.place())
                 : namedLast()
@@ -203,7 +203,7 @@ final class LateralReader {
                         .orElseThrow(() ->
                                 source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
         int reciprocal = (degrees + 179) % 360 + 1;
-        boolean radial = sense == Sense.OUTBOUND;
+        boolean radial = sense == Sense.OUTBOUND || spoken.RADIAL() != null;
         if (!radial && spoken.COURSE() == null) {
             List<Integer> named = read.stream()
                     .filter(each -> each instanceof Instruction.InterceptRadial line

@@ -17,6 +17,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartLineCon
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineUntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
@@ -106,6 +107,14 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
     }
 
+    /** Without the word radial one or two figures may be miles, or cut off: three are asked for. */
+    int bareDegrees(NumberContext spoken, String what) throws ClearanceException {
+        if (quantities.number(spoken).digits().length() != 3) {
+            throw source.notUnderstood(spoken, "a " + what + " has three figures: 066, not 66");
+        }
+        return quantities.degrees(spoken, what);
+    }
+
     /** A line by its own number, said without the word radial. */
     Instruction.StationLine bare(Station station, int from, Sense sense, ParserRuleContext said) {
         boolean ndb = station.kind() == Station.Kind.NDB;
@@ -142,7 +151,7 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
         boolean ndb = station.kind() == Station.Kind.NDB;
         if (spoken.RADIAL() == null && spoken.BEARING() == null) {
             Instruction.StationLine bare =
-                    bare(station, quantities.degrees(spoken.number(), "radial or course"), Sense.OUTBOUND, spoken);
+                    bare(station, bareDegrees(spoken.number(), "radial or course"), Sense.OUTBOUND, spoken);
             return new Instruction.Depart(station, until(bare, spoken.lineUntil()));
         }
         if (ndb && spoken.RADIAL() != null) {

@@ -150,7 +150,7 @@ final class WholeClearance {
 
     /** The fix to which an instruction leads at once. */
     private static Optional<Waypoint> end(Instruction said) {
-        if (said instanceof Instruction.Direct direct && !direct.whenAble()) {
+        if (said instanceof Instruction.Direct direct && !direct.whenAble() && direct.away().isEmpty()) {
             return Optional.of(direct.to());
         }
         return said instanceof Instruction.JoinAirway join ? join.to() : Optional.empty();
@@ -501,7 +501,8 @@ final class WholeClearance {
             // "At BBB hold as published" is a hold at BBB.
             return true;
         }
-        boolean onward = tail.get(0) instanceof Instruction.Onto || tail.get(0) instanceof Instruction.Onward;
+        Instruction way = tail.get(tail.get(0) instanceof Noted.TurnOnto && tail.size() > 1 ? 1 : 0);
+        boolean onward = way instanceof Instruction.Onto || way instanceof Instruction.Onward;
         if (onward && tail.stream().allMatch(WholeClearance::leadsOn)) {
             tail.add(0, new Instruction.Depart(fix));
             return true;
@@ -515,6 +516,7 @@ final class WholeClearance {
                 || said instanceof Instruction.Hold
                 || said instanceof Instruction.ClearedTo
                 || said instanceof Noted.ForHold
+                || said instanceof Noted.TurnOnto
                 || said instanceof Instruction.Report
                 || said instanceof Instruction.Expect
                 || (said instanceof Noted.After after && InTurn.says(after))

@@ -234,7 +234,10 @@ sealed interface FlownLine {
         @Override
         public List<LineEnd> atLine(FlownLine line) throws ClearanceException {
             // "The AAA 300 radial inbound, then the AAA 120 radial outbound" leads over AAA.
-            boolean overIt = line.beginsAt(station) && sense != Instruction.Sense.OUTBOUND;
+            boolean overIt = sense != Instruction.Sense.OUTBOUND
+                    && line instanceof OnRadial next
+                    && next.station().equals(station)
+                    && next.sense() != Instruction.Sense.INBOUND;
             if (overIt) {
                 return List.of(new LineEnd(station.position(), Optional.empty(), 0, Optional.of(station)));
             }

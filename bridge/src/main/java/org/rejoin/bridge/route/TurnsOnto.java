@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
@@ -20,15 +21,19 @@ final class TurnsOnto {
 
     private TurnsOnto() {}
 
-    /** The side on which the aircraft is to turn on course: "turn left on course"; empty where that is not said. */
+    /**
+     * The side on which the aircraft is to turn on course now: "turn left on course"; empty where that is not said, or is said
+     * behind what is flown first.
+     */
     static Optional<TurnDirection> onCourse(Clearance clearance) {
-        List<Instruction> said = clearance.instructions();
-        for (int i = 0; i + 1 < said.size(); i++) {
-            if (said.get(i) instanceof Noted.TurnOnto turn && said.get(i + 1) instanceof Instruction.Onward) {
-                return Optional.of(turn.side());
-            }
-        }
-        return Optional.empty();
+        List<Instruction> said = clearance.instructions().stream()
+                .filter(each -> each instanceof Noted.TurnOnto || !(each instanceof Instruction.Assignment))
+                .toList();
+        return said.size() > 1
+                        && said.get(0) instanceof Noted.TurnOnto turn
+                        && said.get(1) instanceof Instruction.Onward
+                ? Optional.of(turn.side())
+                : Optional.empty();
     }
 
     /** Warns where a line is joined by a turn to the other side. */
@@ -36,14 +41,33 @@ final class TurnsOnto {
         List<Instruction> said = draft.clearance.instructions();
         for (int i = 0; i + 1 < said.size(); i++) {
             if (said.get(i) instanceof Noted.TurnOnto turn) {
-                check(draft, turn.side(), said.get(i + 1));
+                Optional<Waypoint> over = said.get(i + 1) instanceof Instruction.Onward
+                        ? fix(said.subList(0, i))
+                        : Optional.empty();
+                check(draft, turn.side(), said.get(i + 1), over);
             }
         }
     }
 
-    private static void check(AmendmentDraft draft, TurnDirection side, Instruction line) {
+    /** The fix to which the last of some instructions leads. */
+    private static Optional<Waypoint> fix(List<Instruction> said) {
+        Instruction last = said.isEmpty() ? null : said.get(said.size() - 1);
+        if (last instanceof Instruction.Depart depart) {
+            return Optional.of(depart.fix());
+        }
+        if (last instanceof Instruction.JoinAirway join) {
+            return join.to();
+        }
+        return last instanceof Instruction.Direct direct && direct.away().isEmpty()
+                ? Optional.of(direct.to())
+                : Optional.empty();
+    }
+
+    private static void check(AmendmentDraft draft, TurnDirection side, Instruction line, Optional<Waypoint> over) {
         int leg = 0;
-        while (leg < draft.legs.size() && !isOf(draft.legs.get(leg), line)) {
+        while (leg < draft.legs.size()
+                && !isOf(draft.legs.get(leg), line)
+                && over.filter(draft.legs.get(Math.max(leg - 1, 0))::endsAt).isEmpty()) {
             leg++;
         }
         Optional<Double> turn = leg == 0 || leg == draft.legs.size() ? Optional.empty() : turnDeg(draft, leg);
@@ -120,6 +144,6 @@ final class TurnsOnto {
                                 Angles.figures(bearing.bearing().deg()),
                                 bearing.station().ident()),
                         arc -> "the " + arc.station().ident() + " arc")
-                : "it";
+                : "the course";
     }
 }

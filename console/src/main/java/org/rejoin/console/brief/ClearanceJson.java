@@ -13,6 +13,8 @@ import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
 
+import org.rejoin.console.words.Words;
+
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
@@ -178,8 +180,10 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode direct(Instruction.Direct direct) {
-        object.withArray("direct").add(direct.to().ident());
-        direct.away().ifPresent(away -> away(away, object.putObject("direct_away")));
+        String beside = direct.away()
+                .map(away -> Words.say("%.0f NM %s of ", away.distanceNm(), away.compass()))
+                .orElse("");
+        object.withArray("direct").add(beside + direct.to().ident());
         if (direct.whenAble()) {
             object.put("when_able", true);
         }

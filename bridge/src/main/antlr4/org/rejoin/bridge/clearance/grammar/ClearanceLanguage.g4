@@ -47,10 +47,11 @@ instruction
 // Said around a clearance, with nothing to fly in it.
 filler
     : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
-    | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
+    | NEW_ROUTE | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION | REROUTED | REQUEST? ARE? APPROVED (AS REQUESTED)? | AS REQUESTED
     | (FOR | CLEARED? VIA)? VECTOR
+    | FOR? VECTOR ACROSS THE? (airway | radial) (FOR (REASON | AND)+)?
     | DELAY_EXPECTED | ANTICIPATE expectWord+
     | HASTE (IN? THE? (CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | HASTE THROUGH altitude
@@ -137,7 +138,8 @@ intercept
 // AAA 066 OUTBOUND; OUTBOUND ON THE 066; TRACK INBOUND AAA ON THE 246 COURSE: a radial or a course without the word
 bareLine
     : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY)? THE? place number DEGREES? (INBOUND | OUTBOUND)
-    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) (THE? place)? (ON THE? | THE)? number DEGREES? COURSE?
+    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ((TO | FROM)? THE? place)? ((ON | VIA) THE? | THE)? number DEGREES?
+      (RADIAL | COURSE)?
     | (TRACK | THE)? number DEGREES? COURSE? (INBOUND | OUTBOUND)
     ;
 
@@ -233,13 +235,15 @@ compass : COMPASS ;
 // WHEN ABLE, PROCEED DIRECT BBB; TURN LEFT DIRECT BBB; PRESENT POSITION DIRECT; PROCEED TO BBB (4-2-5 a3, 4-4-1 i)
 direct
     : (whenAble COMMA?)? ((TURN? side | side TURN) haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED | SET_COURSE)?
-      (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT (TO? THE? (radialFix | place | DESTINATION) | pointAway)
+      presentPosition? (CLEARED | PROCEED | FLY)? VIA? DIRECT (TO? THE? (radialFix | place | DESTINATION) | pointAway)
       (whenAble | onWay)? furtherFix*?
     | (whenAble COMMA?)? ((TURN? side | side TURN) COMMA?)? (PROCEED TO | (RESUME YOUR?)? OWN? NAVIGATION TO | SET_COURSE (TO | FOR)?)
       (THE? (radialFix | place) DIRECT? | pointAway) (whenAble | onWay)?
     | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
     | (whenAble COMMA? (CLEARED | PROCEED)?)? VIA? DIRECT
     ;
+
+presentPosition : VIA? FROM? PRESENT POSITION COMMA? ;
 
 // TO A POINT FIVE MILES EAST OF BBB
 pointAway : TO? (LETTER? POINT)? awayFrom ;
@@ -476,7 +480,7 @@ holdOn
     | ON THE? number (RADIAL | COURSE | BEARING | TRACK) ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
     | ON THE? (RADIAL | COURSE | BEARING | TRACK) number ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
     | ON airway
-    | (ON THE?)? INBOUND (TRACK | COURSE) number DEGREES?
+    | (ON THE?)? INBOUND (TRACK | COURSE)? number DEGREES?
     ;
 
 holdPart
@@ -497,7 +501,7 @@ furtherTime
     ;
 
 // EXPECT APPROACH CLEARANCE 1545: leaving the hold is the beginning of the approach, not of another clearance (AIM 5-3-8)
-approachTime : EXPECT APPROACH (CLEARANCE | TIME) | EAC ;
+approachTime : EXPECT APPROACH (CLEARANCE | TIME)? | EAC ;
 
 // The same, said later or with no hold.
 further : furtherTime ;
@@ -661,7 +665,7 @@ EITHER : 'either' ;
 ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
 EXCEPT : 'except' | 'but' ;
-EXPECT : 'expect' ;
+EXPECT : ('you' [ ]+ ('can' | 'may') [ ]+)? 'expect' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' | ['\u2019] ;
 FILED : 'filed' ([ ,]+ 'thereafter')? ;
@@ -709,6 +713,7 @@ MY : 'my' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' | 'beacon' ;
 NEGATIVE : 'negative' [ ]* [,.;:] ; // what was read back is wrong: the whole is said again
+NEW_ROUTE : 'new' [ ]+ ('route' | 'routing' | 'clearance') ;
 NO : 'no' ;
 NORMAL : 'normal' ;
 NOT : 'not' ;
