@@ -59,7 +59,8 @@ final class Heard {
             int before = tokens.get(i - 1).getType() == ClearanceLanguageLexer.THE ? i - 2 : i - 1;
             boolean behind =
                     before >= first && GOES_ON.contains(tokens.get(before).getType());
-            boolean steady = before >= first && STEADY.contains(tokens.get(before).getText().toLowerCase(Locale.ROOT));
+            boolean steady = before >= first
+                    && STEADY.contains(tokens.get(before).getText().toLowerCase(Locale.ROOT));
             boolean ofIt = (behind && (IMPERATIVES.contains(type) || OF_A_REPORT.contains(type)))
                     || (steady && OF_A_REPORT.contains(type));
             if (isParticiple(tokens.get(i)) || ofIt) {

@@ -118,7 +118,8 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
                 again = !more.isEmpty();
                 more.add(new Noted.HoldUntil(quantities.time(part.number())));
             } else if (part.furtherTime().approachTime() != null) {
-                again = more.stream().anyMatch(each -> each instanceof Noted.ApproachClearance || each instanceof Noted.HoldIn);
+                again = more.stream()
+                        .anyMatch(each -> each instanceof Noted.ApproachClearance || each instanceof Noted.HoldIn);
                 more.add(approach(part.furtherTime()));
             } else if (part.furtherTime().IN() != null) {
                 again = further.isPresent() || !more.isEmpty();
@@ -183,7 +184,8 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
     private int minutes(FurtherTimeContext spoken) throws ClearanceException {
         int minutes = quantities.number(spoken.number(0)).value();
         if (minutes < 1 || minutes > 600) {
-            throw source.notUnderstood(spoken, "further clearance, or that for the approach, is expected in 1 to 600 minutes");
+            throw source.notUnderstood(
+                    spoken, "further clearance, or that for the approach, is expected in 1 to 600 minutes");
         }
         return minutes;
     }

@@ -190,7 +190,7 @@ final class LateralReader {
 
     /**
      * "Outbound on the 066", "inbound on the 246 course": outbound a radial and its course have one number. Inbound they are
-     * opposite, and an assigned radial is said with the word (FAA Order JO 7110.65, 5-6-2): a number without it is asked
+     * opposite, and an assigned radial is said with the word (FAA Order JO 7110.65, 4-4-1): a number without it is asked
      * about, where no line of that station said before tells which is meant.
      */
     private Instruction.StationLine bareLine(BareLineContext spoken) throws ClearanceException {
@@ -200,15 +200,16 @@ final class LateralReader {
                 ? lines.withLines(spoken.place())
                 : namedLast()
                         .filter(named -> named.kind() != Station.Kind.DME)
-                        .orElseThrow(() ->
-                                source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
+                        .orElseThrow(
+                                () -> source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
         int reciprocal = (degrees + 179) % 360 + 1;
         boolean radial = sense == Sense.OUTBOUND || spoken.RADIAL() != null;
         if (!radial && spoken.COURSE() == null) {
             List<Integer> named = read.stream()
                     .filter(each -> each instanceof Instruction.InterceptRadial line
                             && line.station().equals(station))
-                    .map(each -> (int) Math.round(((Instruction.InterceptRadial) each).radial().deg()))
+                    .map(each -> (int) Math.round(
+                            ((Instruction.InterceptRadial) each).radial().deg()))
                     .filter(each -> each == degrees || each == reciprocal)
                     .toList();
             if (named.isEmpty()) {
@@ -410,8 +411,7 @@ final class LateralReader {
             // The turn that is said is the one that begins the way.
             read.set(
                     from - 1,
-                    new Instruction.Direct(
-                            first.to(), first.whenAble() || to.whenAble(), to.turn(), first.away()));
+                    new Instruction.Direct(first.to(), first.whenAble() || to.whenAble(), to.turn(), first.away()));
             to = new Instruction.Direct(to.to(), false, TurnDirection.SHORTEST, to.away());
             wayTo = Optional.of(to);
         }
@@ -569,8 +569,7 @@ final class LateralReader {
                     && !spoken.pointAway().LETTER().getText().equalsIgnoreCase("a")) {
                 throw source.notUnderstood(spoken.pointAway(), "say \"a point\", then the miles and the side of a fix");
             }
-            return new Instruction.Direct(
-                    places.waypoint(beside.place()), whenAble, turn, Optional.of(away(beside)));
+            return new Instruction.Direct(places.waypoint(beside.place()), whenAble, turn, Optional.of(away(beside)));
         }
         if (spoken.radialFix() == null && spoken.place() == null) {
             return straightOn(spoken);

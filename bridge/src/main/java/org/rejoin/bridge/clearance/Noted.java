@@ -449,7 +449,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /** "Expect approach clearance 1545": when the hold is left for the approach, and not for more of the route (AIM 5-3-8). */
+    /** "Expect approach clearance 1545": when the hold is left for the approach (ICAO Doc 4444, from memory). */
     record ApproachClearance(String time) implements HoldTime {
         @Override
         public String kind() {

@@ -95,8 +95,7 @@ final class WholeClearance {
 
     /** "As filed to PRION, then direct FUL": what is read from now on begins there. */
     void filedTo(Waypoint fix, InstructionContext spoken) {
-        later.add(new Later(
-                read.size(), -1, new When.AtLine(new Instruction.Until.AtFix(fix)), spoken, false));
+        later.add(new Later(read.size(), -1, new When.AtLine(new Instruction.Until.AtFix(fix)), spoken, false));
     }
 
     /** "As filed to PRION" alone: neither a limit nor a way on is said. */
@@ -150,7 +149,9 @@ final class WholeClearance {
 
     /** The fix to which an instruction leads at once. */
     private static Optional<Waypoint> end(Instruction said) {
-        if (said instanceof Instruction.Direct direct && !direct.whenAble() && direct.away().isEmpty()) {
+        if (said instanceof Instruction.Direct direct
+                && !direct.whenAble()
+                && direct.away().isEmpty()) {
             return Optional.of(direct.to());
         }
         return said instanceof Instruction.JoinAirway join ? join.to() : Optional.empty();

@@ -137,14 +137,14 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
         double offRight = Compass.offDeg(sideDeg(arc, entry, right / 2), side);
         double offLeft = Compass.offDeg(sideDeg(arc, entry, left / 2), side);
         boolean clockwise = offRight < offLeft;
-        boolean tells = Math.abs(offRight - offLeft) > SAME_SIDE_DEG && Math.abs(clockwise ? right : left) <= LONG_ARC_DEG;
+        boolean tells =
+                Math.abs(offRight - offLeft) > SAME_SIDE_DEG && Math.abs(clockwise ? right : left) <= LONG_ARC_DEG;
         return tells ? Optional.of(clockwise) : Optional.empty();
     }
 
     /** The direction from the station of a point of the arc, as its radials are reckoned. */
     private double sideDeg(FlownLine.OnArc arc, TrueDirection entry, double sweepDeg) {
-        return RadialDistance.radial(
-                        arc.station(), new TrueDirection(entry.deg() + sweepDeg), draft.situation)
+        return RadialDistance.radial(arc.station(), new TrueDirection(entry.deg() + sweepDeg), draft.situation)
                 .deg();
     }
 
@@ -155,9 +155,7 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
             double last = sideDeg(arc, entry, sweep);
             double middle = sideDeg(arc, entry, sweep / 2);
             double toSide = Angles.circle((Compass.degrees(side) - first) * Math.signum(sweep));
-            boolean past = toSide <= Math.abs(sweep)
-                    || Compass.isToward(first, side)
-                    || Compass.isToward(last, side);
+            boolean past = toSide <= Math.abs(sweep) || Compass.isToward(first, side) || Compass.isToward(last, side);
             if (!past) {
                 draft.choice(
                         "the arc is flown on the other side: the clearance says %s of %s, and %s from where it is met it leads"

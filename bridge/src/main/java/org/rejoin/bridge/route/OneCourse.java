@@ -88,7 +88,8 @@ final class OneCourse {
         for (Instruction each : instructions) {
             if (each instanceof Instruction.Heading && beside.isPresent()) {
                 throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
-                        + "\" is said after the way to a place beside " + beside.get().ident()
+                        + "\" is said after the way to a place beside "
+                        + beside.get().ident()
                         + ": give it when the aircraft is there; to be flown first it stands first");
             }
             if (each instanceof Instruction.Direct direct) {

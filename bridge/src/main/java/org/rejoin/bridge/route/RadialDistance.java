@@ -46,8 +46,8 @@ public record RadialDistance(Waypoint from, Radial radial, double distanceNm) {
      */
     static Fix beside(Waypoint from, Instruction.Away away, Situation situation) {
         double degrees = Compass.degrees(away.compass());
-        double north = Angles.turn(
-                radial(from, new TrueDirection(degrees), situation).deg() - degrees);
+        double north =
+                Angles.turn(radial(from, new TrueDirection(degrees), situation).deg() - degrees);
         Position place = from.position().destination(new TrueDirection(degrees - north), away.distanceNm());
         return new Fix(of(from, place, situation).ident(), place);
     }

@@ -72,7 +72,7 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
                 .headingFor(track)
                 .map(GroundVector.HeadingForCourse::heading)
                 .orElse(track);
-        set(draft, present, heading.toMagnetic(draft.situation.variation()), side.get(), "on course");
+        set(draft, present, heading.toMagnetic(draft.situation.variation()), side.get(), "the course");
     }
 
     /** Which way ATC said to turn to the fix of a direct. */

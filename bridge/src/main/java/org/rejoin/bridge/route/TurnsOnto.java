@@ -41,9 +41,8 @@ final class TurnsOnto {
         List<Instruction> said = draft.clearance.instructions();
         for (int i = 0; i + 1 < said.size(); i++) {
             if (said.get(i) instanceof Noted.TurnOnto turn) {
-                Optional<Waypoint> over = said.get(i + 1) instanceof Instruction.Onward
-                        ? fix(said.subList(0, i))
-                        : Optional.empty();
+                Optional<Waypoint> over =
+                        said.get(i + 1) instanceof Instruction.Onward ? fix(said.subList(0, i)) : Optional.empty();
                 check(draft, turn.side(), said.get(i + 1), over);
             }
         }
@@ -64,15 +63,14 @@ final class TurnsOnto {
     }
 
     private static void check(AmendmentDraft draft, TurnDirection side, Instruction line, Optional<Waypoint> over) {
-        int leg = 0;
-        while (leg < draft.legs.size()
-                && !isOf(draft.legs.get(leg), line)
-                && over.filter(draft.legs.get(Math.max(leg - 1, 0))::endsAt).isEmpty()) {
+        int leg = over.map(fix -> RouteEnd.legTo(draft, fix) + 1).orElse(0);
+        while (over.isEmpty() && leg < draft.legs.size() && !isOf(draft.legs.get(leg), line)) {
             leg++;
         }
         Optional<Double> turn = leg == 0 || leg == draft.legs.size() ? Optional.empty() : turnDeg(draft, leg);
         boolean right = turn.filter(degrees -> degrees > 0).isPresent();
-        if (turn.filter(degrees -> Math.abs(degrees) > LEAST_DEG).isPresent() && right == (side == TurnDirection.LEFT)) {
+        if (turn.filter(degrees -> Math.abs(degrees) > LEAST_DEG).isPresent()
+                && right == (side == TurnDirection.LEFT)) {
             String name = name(line);
             double degrees = Math.abs(turn.get());
             draft.warn(
@@ -95,7 +93,9 @@ final class TurnsOnto {
     private static Optional<Double> turnDeg(AmendmentDraft draft, int leg) {
         Leg before = draft.legs.get(leg - 1);
         if (before instanceof Leg.HeadingToIntercept) {
-            return draft.intercept.filter(met -> leg == draft.courseLeg && met.distanceNm() > 0).map(Intercept::turnDeg);
+            return draft.intercept
+                    .filter(met -> leg == draft.courseLeg && met.distanceNm() > 0)
+                    .map(Intercept::turnDeg);
         }
         Optional<TrueDirection> track = before.groundPath().map(GroundPath::finalCourse);
         Optional<TrueDirection> course = draft.legs
@@ -108,8 +108,7 @@ final class TurnsOnto {
     /** Whether a leg is flown along the line of an instruction. */
     private static boolean isOf(Leg leg, Instruction line) {
         if (line instanceof Instruction.Onto onto) {
-            return onto.onto(
-                    airway -> leg.isOn(airway.airway()), join -> leg.isOn(join.airway()), direct -> false);
+            return onto.onto(airway -> leg.isOn(airway.airway()), join -> leg.isOn(join.airway()), direct -> false);
         }
         return line instanceof Instruction.StationLine of
                 && station(leg).filter(of.station()::equals).isPresent();

@@ -12,7 +12,6 @@ import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
-
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;

@@ -500,7 +500,7 @@ furtherTime
     : (EXPECT FURTHER CLEARANCE | EFC | approachTime) ((AT | TIME | (NO | NOT) AFTER THAN)* number LETTER? (COMMA? TIME number LETTER?)? | IN number MINUTE)
     ;
 
-// EXPECT APPROACH CLEARANCE 1545: leaving the hold is the beginning of the approach, not of another clearance (AIM 5-3-8)
+// EXPECT APPROACH CLEARANCE 1545: leaving the hold begins the approach, and no other part of the route (Doc 4444, expected approach time, from memory)
 approachTime : EXPECT APPROACH (CLEARANCE | TIME)? | EAC ;
 
 // The same, said later or with no hold.
