@@ -102,11 +102,7 @@ final class WholeClearance {
     void filedToOnly() throws ClearanceException {
         for (Later each : later) {
             if (each.spoken() instanceof InstructionContext part && part.filedTo() != null) {
-                throw source.notUnderstood(
-                        part,
-                        "how the route goes on from "
-                                + each.fix().orElseThrow().ident()
-                                + " is not said: say it behind \"then\"; where it is the limit say \"cleared to\" it");
+                throw notSaidFrom(each);
             }
         }
     }
@@ -422,7 +418,31 @@ final class WholeClearance {
                         .orElse(read.size());
     }
 
-    private void begin(Later each, int end) throws ClearanceException {
+    /** "As filed to PRION, maintain 7000, then direct FUL": 7000 is due now, and only the way begins there. */
+    private Later wayOf(Later said, int end) throws ClearanceException {
+        boolean filedTo = said.spoken() instanceof InstructionContext part && part.filedTo() != null;
+        boolean then = begun.stream()
+                .anyMatch(each -> each.at() == said.first() && each.pause().then());
+        if (!filedTo || then) {
+            return said;
+        }
+        int first = said.first() + leadingLimits(read.subList(said.first(), end));
+        if (first == end) {
+            throw notSaidFrom(said);
+        }
+        return new Later(first, said.end(), said.when(), said.spoken(), said.parted());
+    }
+
+    private ClearanceException notSaidFrom(Later filedTo) {
+        return source.notUnderstood(
+                filedTo.spoken(),
+                "how the route goes on from "
+                        + filedTo.fix().orElseThrow().ident()
+                        + " is not said: say it behind \"then\"; where it is the limit say \"cleared to\" it");
+    }
+
+    private void begin(Later said, int end) throws ClearanceException {
+        Later each = wayOf(said, end);
         List<Instruction> behind = read.subList(each.first(), end);
         // The route goes on by itself when the course is joined: only the altitude or speed right behind begins then.
         List<Instruction> tail =

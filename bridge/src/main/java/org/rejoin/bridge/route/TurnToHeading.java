@@ -81,6 +81,7 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
                 .first(Instruction.Direct.class)
                 .filter(each -> each.away().isPresent() || each.to().equals(direct.to()))
                 .map(Instruction.Direct::turn)
+                .filter(turn -> turn != TurnDirection.SHORTEST)
                 .or(() -> TurnsOnto.onCourse(clearance))
                 .orElse(TurnDirection.SHORTEST);
     }

@@ -41,6 +41,8 @@ class AlsoSaidTest {
                         + " | intercept the 15 mile arc south of AAA to the 170 radial",
                 "intercept the AAA 15 mile arc, arc south of AAA, to the 170 radial"
                         + " | intercept the 15 mile arc south of AAA to the 170 radial",
+                "intercept the 15 DME arc of AAA south to the 170 radial"
+                        + " | intercept the 15 mile arc south of AAA to the 170 radial",
                 "fly the AAA 15 DME arc south of AAA to the 170 radial"
                         + " | intercept the 15 mile arc south of AAA to the 170 radial",
                 // As filed up to a fix, and but for it.
@@ -117,6 +119,7 @@ class AlsoSaidTest {
                 "arc south of AAA to the 170 radial | how far out?",
                 "intercept the AAA 15 mile arc, arc south of BBB | the arc is about AAA",
                 "as filed to DDD, then direct BBB | DDD is not in the filed route",
+                "as filed to BBB, maintain 7000 | how the route goes on from BBB is not said",
                 "cleared as filed to BBB | how the route goes on from BBB is not said",
                 "except direct BBB | except from what?",
                 "direct b point 5 miles east of BBB | say \"a point\"",
@@ -152,6 +155,17 @@ class AlsoSaidTest {
                         .instructions())
                 .last()
                 .isEqualTo(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+    }
+
+    @Test
+    void as_filed_to_a_fix_says_where_the_way_on_begins_and_not_an_altitude() {
+        assertThat(ClearanceReaderTest.read("as filed to BBB, maintain 7000, then direct DDD")
+                        .instructions())
+                .isEqualTo(ClearanceReaderTest.read("maintain 7000. After BBB, direct DDD")
+                        .instructions());
+        assertThat(ClearanceReaderTest.read("as filed to BBB, then maintain 7000, direct DDD")
+                        .altitudeFt())
+                .isEmpty();
     }
 
     @Test

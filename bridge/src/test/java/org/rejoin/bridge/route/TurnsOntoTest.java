@@ -101,6 +101,10 @@ class TurnsOntoTest {
         assertThat(OceanCase.legs(right)).isEqualTo("DF BBB, TF XBBB");
         assertThat(right.turn().orElseThrow().right()).isTrue();
         assertThat(turns(right)).singleElement().asString().contains("the turn right to direct BBB");
+        assertThat(turns(OceanCase.of(OceanCase.ON_V31, "turn right on course direct BBB", 38.2, -54.2)
+                        .heading(90)
+                        .work()))
+                .isEqualTo(turns(right));
     }
 
     @Test

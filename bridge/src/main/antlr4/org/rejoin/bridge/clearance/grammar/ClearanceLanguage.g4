@@ -169,7 +169,7 @@ arcLead : toIntercept | toJoin | turnOn ONTO | (CLEARED | PROCEED | REROUTED | C
 arcName
     : place number MILE? DME? ARC (compass ((OF | FROM) THE? place)?)?
     | place DME number MILE? ARC
-    | number MILE? DME? ARC compass? (OF | FROM | AROUND)? THE? place
+    | number MILE? DME? ARC (compass? (OF | FROM | AROUND)? THE? place | (OF | FROM | AROUND) THE? place compass)
     | place ARC number MILE? DME?
     | ARC compass (OF | FROM) THE? place (COMMA? (AT | ON)? THE? number MILE? DME? ARC?)?
     ;
