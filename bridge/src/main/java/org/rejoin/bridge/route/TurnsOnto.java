@@ -138,10 +138,8 @@ final class TurnsOnto {
         return line instanceof Instruction.StationLine of
                 ? of.<String>line(
                         radial -> "the " + Course.name(radial.station(), radial.radial()),
-                        bearing -> String.format(
-                                "the %s bearing from %s",
-                                Angles.figures(bearing.bearing().deg()),
-                                bearing.station().ident()),
+                        bearing -> "the " + Angles.figures(bearing.bearing().deg()) + " bearing from "
+                                + bearing.station().ident(),
                         arc -> "the " + arc.station().ident() + " arc")
                 : "the course";
     }

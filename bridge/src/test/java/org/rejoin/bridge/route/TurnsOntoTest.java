@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.geo.Angles;
 
 import org.junit.jupiter.api.Test;
@@ -105,6 +106,15 @@ class TurnsOntoTest {
                         .heading(90)
                         .work()))
                 .isEqualTo(turns(right));
+    }
+
+    @Test
+    void the_side_ordered_for_a_direct_is_that_of_the_route() {
+        for (String words : List.of("turn left direct BBB", "turn left on course")) {
+            AmendedRoute route =
+                    OceanCase.of(OceanCase.ON_V31, words, 38.2, -54.2).work();
+            assertThat(route.orderedTurn()).as(words).isEqualTo(TurnDirection.LEFT);
+        }
     }
 
     @Test
