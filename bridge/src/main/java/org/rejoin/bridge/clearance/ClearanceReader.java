@@ -61,7 +61,7 @@ public final class ClearanceReader {
             int at = clearance.children.indexOf(instruction);
             reader.add(instruction, Pause.before(clearance.children, at), Pause.behind(clearance.children, at));
         }
-        boolean changed = said.stream().anyMatch(part -> part.change() != null);
+        boolean changed = said.stream().anyMatch(part -> part.change() != null || part.except() != null);
         List<Instruction> instructions = reader.finished(changed);
         Optional<String> callsign = clearance.callsign() == null
                 ? Optional.empty()

@@ -87,8 +87,9 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
             into.add(new Noted.CrossSpeed(
                     when(place, limit), quantities.speedKt(limit.number()), Quantities.limit(limit.speedBound())));
         } else if (limit.number() != null) {
-            boolean later = limit.NOT() != null || (limit.AFTER() != null);
-            boolean earlier = limit.NOT() == null && limit.BEFORE() != null;
+            boolean not = limit.NOT() != null || limit.NO() != null;
+            boolean later = not ? limit.BEFORE() != null : limit.AFTER() != null;
+            boolean earlier = not ? limit.AFTER() != null : limit.BEFORE() != null;
             into.add(new Noted.CrossTime(
                     when(place, limit),
                     quantities.time(limit.number()),

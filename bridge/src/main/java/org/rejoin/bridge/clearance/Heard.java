@@ -29,7 +29,10 @@ final class Heard {
     private static final Set<Integer> OF_A_REPORT = Vocabulary.types("SPEED HEADING");
 
     /** "Turning left heading 040" goes on behind these. */
-    private static final Set<Integer> GOES_ON = Vocabulary.types("HEARD TO LEFT RIGHT");
+    private static final Set<Integer> GOES_ON = Vocabulary.types("HEARD TO ON LEFT RIGHT");
+
+    /** "Report rolling out heading 090", "report steady heading 090": the heading to be reported. */
+    private static final Set<String> STEADY = Set.of("out", "steady");
 
     /** Between "traffic" and the clock. */
     private static final Set<Integer> CLOCK_LEAD = Vocabulary.types("COMMA AT YOUR");
@@ -56,7 +59,11 @@ final class Heard {
             int before = tokens.get(i - 1).getType() == ClearanceLanguageLexer.THE ? i - 2 : i - 1;
             boolean behind =
                     before >= first && GOES_ON.contains(tokens.get(before).getType());
-            if (isParticiple(tokens.get(i)) || (behind && (IMPERATIVES.contains(type) || OF_A_REPORT.contains(type)))) {
+            boolean steady = before >= first
+                    && STEADY.contains(tokens.get(before).getText().toLowerCase(Locale.ROOT));
+            boolean ofIt = (behind && (IMPERATIVES.contains(type) || OF_A_REPORT.contains(type)))
+                    || (steady && OF_A_REPORT.contains(type));
+            if (isParticiple(tokens.get(i)) || ofIt) {
                 hear(tokens, i);
             } else if (i > first && IMPERATIVES.contains(type)) {
                 return;

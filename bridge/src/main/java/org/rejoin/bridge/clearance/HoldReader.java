@@ -117,6 +117,10 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
             } else if (part.furtherTime() == null) {
                 again = !more.isEmpty();
                 more.add(new Noted.HoldUntil(quantities.time(part.number())));
+            } else if (part.furtherTime().approachTime() != null) {
+                again = more.stream()
+                        .anyMatch(each -> each instanceof Noted.ApproachClearance || each instanceof Noted.HoldIn);
+                more.add(approach(part.furtherTime()));
             } else if (part.furtherTime().IN() != null) {
                 again = further.isPresent() || !more.isEmpty();
                 more.add(furtherIn(part.furtherTime()));
@@ -166,12 +170,24 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         return quantities.time(spoken.number(0));
     }
 
+    /** Expect approach clearance: the time at which the hold is left for the approach. */
+    Noted approach(FurtherTimeContext spoken) throws ClearanceException {
+        return spoken.IN() != null
+                ? new Noted.ApproachClearanceIn(minutes(spoken))
+                : new Noted.ApproachClearance(time(spoken));
+    }
+
     Noted.FurtherClearanceIn furtherIn(FurtherTimeContext spoken) throws ClearanceException {
+        return new Noted.FurtherClearanceIn(minutes(spoken));
+    }
+
+    private int minutes(FurtherTimeContext spoken) throws ClearanceException {
         int minutes = quantities.number(spoken.number(0)).value();
         if (minutes < 1 || minutes > 600) {
-            throw source.notUnderstood(spoken, "further clearance is expected in 1 to 600 minutes");
+            throw source.notUnderstood(
+                    spoken, "further clearance, or that for the approach, is expected in 1 to 600 minutes");
         }
-        return new Noted.FurtherClearanceIn(minutes);
+        return minutes;
     }
 
     private HoldLine on(HoldOnContext spoken, Waypoint fix) throws ClearanceException {

@@ -466,8 +466,19 @@ public sealed interface Instruction {
         }
     }
 
-    /** "(When able,) proceed direct FIX". */
-    record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
+    /**
+     * "(When able,) proceed direct FIX", "direct five miles east of FIX".
+     *
+     * @param to the fix, or the one that the place is named by
+     * @param away how far from the fix, and to which side of it by magnetic north; empty for the fix itself
+     */
+    record Direct(Waypoint to, boolean whenAble, TurnDirection turn, Optional<Away> away) implements Onto {
+
+        /** A direct to a fix itself. */
+        public Direct(Waypoint to, boolean whenAble, TurnDirection turn) {
+            this(to, whenAble, turn, Optional.empty());
+        }
+
         @Override
         public <R> R onto(
                 Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {

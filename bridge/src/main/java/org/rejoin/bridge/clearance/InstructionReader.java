@@ -155,6 +155,9 @@ final class InstructionReader {
                 ofWhatIsHeard(there.get(), heard);
             }
         }
+        if (pause.then() && part.onward() != null && expectedToo(part)) {
+            return;
+        }
         if (pause.then()) {
             whole.thenOn(part);
         }
@@ -174,6 +177,22 @@ final class InstructionReader {
         if (part.filler() == null && !way) {
             lastFrom = Math.min(from, read.size());
         }
+    }
+
+    /** "Expect heading 110 to V40, then as filed": with no way cleared before it, all of it is to be expected. */
+    private boolean expectedToo(InstructionContext part) {
+        int last = read.size() - 1;
+        boolean cleared = read.stream()
+                .anyMatch(each -> WholeClearance.leads(each)
+                        || each instanceof Instruction.Heading
+                        || each instanceof Instruction.ClearedTo
+                        || each instanceof Instruction.Hold);
+        if (cleared || last < 0 || !(read.get(last) instanceof Instruction.Expect expect)) {
+            return false;
+        }
+        read.set(last, new Instruction.Expect(expect.what() + ", then " + source.words(part)));
+        notes.add("\"then " + source.words(part) + "\": to be expected too, as what stands before it");
+        return true;
     }
 
     /** "Turn right heading 120, I say again, heading 120": the way round goes without saying the second time. */
@@ -238,6 +257,9 @@ final class InstructionReader {
                     after,
                     "miles or minutes from now are not followed here: say the place or the time of day, or give the rest"
                             + " when it is time");
+        }
+        if (after.place() != null) {
+            return new When.AtLine(new Instruction.Until.AtFix(places.waypoint(after.place())));
         }
         if (after.altitude() != null) {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()), Quantities.isLevel(after.altitude()));
@@ -372,6 +394,9 @@ final class InstructionReader {
                 && number.number() != null) {
             return Optional.of(said.withFurtherClearance(quantities.time(number.number())));
         }
+        if (last instanceof Noted.ApproachClearance && number.number() != null) {
+            return Optional.of(new Noted.ApproachClearance(quantities.time(number.number())));
+        }
         if (last instanceof Noted.FurtherClearance && number.number() != null) {
             return Optional.of(new Noted.FurtherClearance(quantities.time(number.number())));
         }
@@ -433,6 +458,7 @@ final class InstructionReader {
             read.add(new Instruction.TurnBy(
                     quantities.turn(part.turnBy().number()),
                     LateralReader.side(part.turnBy().side())));
+            onto(part.turnBy().onto());
         } else if (part.presentHeading() != null) {
             read.add(presentHeading(part.presentHeading()));
             ending(part.presentHeading().ending(), Noted.Until.What.HEADING);
@@ -463,6 +489,7 @@ final class InstructionReader {
             read.add(new Instruction.ClearedTo(lateral.limit(part.clearedTo())));
         } else if (part.onward() != null) {
             whenOn(part.onward());
+            turnOn(part);
             if (part.onward().place() != null) {
                 lateral.rejoin(part.onward().place());
             }
@@ -478,6 +505,10 @@ final class InstructionReader {
                 read.removeIf(Instruction.Onward.class::isInstance);
             }
             lateral.change(part.change());
+        } else if (part.filedTo() != null) {
+            filedTo(part);
+        } else if (part.except() != null) {
+            except(part);
         } else if (part.level() != null) {
             read.addAll(levels.level(part.level()));
         } else if (part.speed() != null) {
@@ -538,6 +569,23 @@ final class InstructionReader {
         }
     }
 
+    /** "As filed to PRION, then ...": on from there; to where the filed route ends it is as filed, and no more. */
+    private void filedTo(InstructionContext part) throws ClearanceException {
+        Waypoint fix = lateral.filedTo(part.filedTo());
+        if (lateral.isFiledEnd(fix)) {
+            read.add(new Instruction.Onward(How.AS_FILED));
+        } else {
+            whole.filedTo(fix, part);
+        }
+    }
+
+    /** "As filed except direct PRION": the rest of the route is unchanged, and goes without saying behind the change. */
+    private void except(InstructionContext part) throws ClearanceException {
+        if (!read.removeIf(Instruction.Onward.class::isInstance)) {
+            throw source.notUnderstood(part, "except from what? say \"as filed except\", and what is other than filed");
+        }
+    }
+
     private void ending(@Nullable EndingContext spoken, Noted.Until.What what) throws ClearanceException {
         if (spoken != null && spoken.FOR() != null) {
             throw source.notUnderstood(
@@ -572,25 +620,37 @@ final class InstructionReader {
         }
     }
 
-    /** "Fly heading 110, turn left to intercept V40": the turn where V40 is met; without a heading nothing leads to it. */
+    /**
+     * "Fly heading 110, turn left to intercept V40": the turn where V40 is met; without a heading or another line nothing
+     * leads to it.
+     */
     private void turnOn(InstructionContext part) throws ClearanceException {
         for (ParseTree child : Trees.getDescendants(part)) {
             if (child instanceof TurnOnContext turn) {
-                String side = Phraseology.turn(LateralReader.side(turn.side()));
-                if (read.stream().noneMatch(Instruction.Heading.class::isInstance)) {
+                Instruction.TurnDirection direction = LateralReader.side(turn.side());
+                String side = Phraseology.turn(direction);
+                boolean leads = read.stream()
+                        .anyMatch(each -> each instanceof Instruction.Heading || WholeClearance.leads(each));
+                if (!leads && part.onward() == null) {
                     throw source.notUnderstood(
                             part,
                             "on which heading? say \"turn " + side
                                     + " heading\" and its figures before it; \"intercept\" or \"join\" alone leaves it to you");
                 }
-                notes.add("\"turn " + side
-                        + "\": taken for the turn where the line is met; if that is to the other side, ask");
+                if (part.onward() == null) {
+                    notes.add("\"turn " + side + "\": taken for the turn where the line is met");
+                }
+                read.add(new Noted.TurnOnto(direction));
             }
         }
     }
 
     /** Of the hold said before it, where there is one. */
     private void further(FurtherTimeContext spoken) throws ClearanceException {
+        if (spoken.approachTime() != null) {
+            read.add(holds.approach(spoken));
+            return;
+        }
         if (spoken.IN() != null) {
             read.add(holds.furtherIn(spoken));
             return;
@@ -660,7 +720,7 @@ final class InstructionReader {
 
     /** The words after the first. */
     private String afterFirst(ParserRuleContext part) {
-        return source.words(part).replaceFirst("\\S+\\s*", "");
+        return source.words(part).replaceFirst("(?i)^(you\\s+(can|may)\\s+)?\\S+\\s*", "");
     }
 
     /** Why, and how fast: heard, and nothing to fly. */
@@ -742,6 +802,9 @@ final class InstructionReader {
                     0,
                     source.text().length());
         }
+        if (read.isEmpty() && correction == null) {
+            whole.filedToOnly();
+        }
         if (read.isEmpty() || correction != null) {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
@@ -797,7 +860,7 @@ final class InstructionReader {
         if (spoken.REST() != null && spoken.FILED() == null) {
             return How.REST_OF_ROUTE_UNCHANGED;
         }
-        return spoken.COURSE() != null ? How.ON_COURSE : How.AS_FILED;
+        return spoken.COURSE() != null || spoken.TRACK() != null ? How.ON_COURSE : How.AS_FILED;
     }
 
     /** "..., at pilot's discretion" behind the altitude it is said of. */

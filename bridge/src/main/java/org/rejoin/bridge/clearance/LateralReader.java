@@ -12,10 +12,12 @@ import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AlongContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ChangeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearedToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FiledToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherFixContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
@@ -96,7 +98,7 @@ final class LateralReader {
                 limit = Optional.of(cleared.limit());
                 fix = limit;
             } else if (each instanceof Instruction.Direct direct) {
-                fix = Optional.of(direct.to());
+                fix = Optional.of(direct.to()).filter(to -> direct.away().isEmpty());
             } else if (each instanceof Instruction.JoinAirway join && join.to().isPresent()) {
                 fix = join.to();
             } else if (each instanceof Instruction.Onto || each instanceof Instruction.StationLine) {
@@ -170,7 +172,12 @@ final class LateralReader {
         if (line.sense() != Sense.UNSAID && line.sense() != sense && !from) {
             throw source.notUnderstood(spoken, "which way is meant, inbound or outbound?");
         }
-        Instruction.StationLine flown = line.flown(sense);
+        return saidOnce(line.flown(sense));
+    }
+
+    /** A line of which the way along it is said last is one line, and not two. */
+    private Instruction.StationLine saidOnce(Instruction.StationLine flown) {
+        Sense sense = flown.sense();
         int last = read.size() - 1;
         if (last >= 0
                 && read.get(last) instanceof Instruction.StationLine before
@@ -179,6 +186,61 @@ final class LateralReader {
             read.remove(last);
         }
         return flown;
+    }
+
+    /**
+     * "Outbound on the 066", "inbound on the 246 course": outbound a radial and its course have one number. Inbound they are
+     * opposite, and an assigned radial is said with the word (FAA Order JO 7110.65, 4-4-1): a number without it is asked
+     * about, where no line of that station said before tells which is meant.
+     */
+    private Instruction.StationLine bareLine(BareLineContext spoken) throws ClearanceException {
+        Sense sense = spoken.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
+        int degrees = lines.bareDegrees(spoken.number(), spoken.COURSE() != null ? "course" : "radial or course");
+        Station station = spoken.place() != null
+                ? lines.withLines(spoken.place())
+                : namedLast()
+                        .filter(named -> named.kind() != Station.Kind.DME)
+                        .orElseThrow(
+                                () -> source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
+        int reciprocal = (degrees + 179) % 360 + 1;
+        boolean radial = sense == Sense.OUTBOUND || spoken.RADIAL() != null;
+        if (!radial && spoken.COURSE() == null) {
+            List<Integer> named = read.stream()
+                    .filter(each -> each instanceof Instruction.InterceptRadial line
+                            && line.station().equals(station))
+                    .map(each -> (int) Math.round(
+                            ((Instruction.InterceptRadial) each).radial().deg()))
+                    .filter(each -> each == degrees || each == reciprocal)
+                    .toList();
+            if (named.isEmpty()) {
+                throw source.notUnderstood(
+                        spoken,
+                        String.format(
+                                Locale.ROOT,
+                                "a radial or a course? inbound on the %1$03d radial is course %2$03d, and course %1$03d is"
+                                        + " the %2$03d radial: say \"the %3$s %1$03d radial inbound\", or \"the %1$03d course"
+                                        + " inbound to %3$s\"",
+                                degrees,
+                                reciprocal,
+                                station.ident()));
+            }
+            radial = named.get(named.size() - 1) == degrees;
+        }
+        return saidOnce(lines.bare(station, radial ? degrees : reciprocal, sense, spoken));
+    }
+
+    /** The fix up to which the route stays as filed. */
+    Waypoint filedTo(FiledToContext spoken) throws ClearanceException {
+        Waypoint fix = places.waypoint(spoken.place());
+        if (!filed.points().contains(fix)) {
+            throw source.notUnderstood(spoken.place(), fix.ident() + " is not in the filed route");
+        }
+        return fix;
+    }
+
+    /** Whether the filed route ends at a fix. */
+    boolean isFiledEnd(Waypoint fix) {
+        return filed.points().get(filed.points().size() - 1).equals(fix);
     }
 
     /** Whether a radial of no named station is of one that was named before. */
@@ -208,10 +270,16 @@ final class LateralReader {
 
     void intercept(InterceptContext spoken) throws ClearanceException {
         if (spoken.airway() == null) {
-            Instruction.StationLine said = spoken.sameStation() != null
-                    ? sameStation(spoken)
-                    : spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
-            Instruction.StationLine line = led(spoken, said);
+            Instruction.StationLine line;
+            if (spoken.bareLine() != null) {
+                line = bareLine(spoken.bareLine());
+            } else if (spoken.sameStation() != null) {
+                line = led(spoken, sameStation(spoken));
+            } else {
+                line = led(
+                        spoken,
+                        spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing()));
+            }
             Optional<Waypoint> fix =
                     spoken.lineUntil() == null && spoken.lineEnd() == null ? viaFix(spoken, line) : Optional.empty();
             if (fix.isPresent()) {
@@ -277,6 +345,9 @@ final class LateralReader {
         first(spoken, from, spoken.VIA() != null && straightOn.isEmpty(), corrects);
         if (spoken.onWay() != null) {
             onWay(spoken.onWay());
+        } else if (spoken.pointAway() != null) {
+            notes.add("\"" + source.words(spoken.pointAway().awayFrom())
+                    + "\": reckoned by magnetic north there, of a VOR by its radials");
         }
     }
 
@@ -293,11 +364,17 @@ final class LateralReader {
                 throw source.notUnderstood(
                         spoken, airway + " does not pass " + direct.to().ident());
             }
+            Optional<Waypoint> at = Optional.of(direct.to());
             read.set(
                     last,
-                    new Instruction.JoinAirway(
-                            airway, Optional.empty(), Optional.of(direct.to()), Optional.empty(), Optional.empty()));
+                    direct.away().isPresent()
+                            ? new Instruction.JoinAirway(airway, at, Optional.empty(), direct.away(), Optional.empty())
+                            : new Instruction.JoinAirway(
+                                    airway, Optional.empty(), at, Optional.empty(), Optional.empty()));
             return;
+        }
+        if (direct.away().isPresent()) {
+            throw source.notUnderstood(spoken, "say the miles by the DME: \"the AAA 078 radial 20 DME fix\"");
         }
         read.set(last, wayThere(lines.radial(spoken.radial()), direct.to()));
     }
@@ -332,8 +409,10 @@ final class LateralReader {
         Instruction.Direct to = (Instruction.Direct) read.remove(from - 1);
         if (read.get(from - 1) instanceof Instruction.Direct first && first.turn() == TurnDirection.SHORTEST) {
             // The turn that is said is the one that begins the way.
-            read.set(from - 1, new Instruction.Direct(first.to(), first.whenAble() || to.whenAble(), to.turn()));
-            to = new Instruction.Direct(to.to(), false, TurnDirection.SHORTEST);
+            read.set(
+                    from - 1,
+                    new Instruction.Direct(first.to(), first.whenAble() || to.whenAble(), to.turn(), first.away()));
+            to = new Instruction.Direct(to.to(), false, TurnDirection.SHORTEST, to.away());
             wayTo = Optional.of(to);
         }
         boolean there = read.get(read.size() - 1) instanceof Instruction.JoinAirway join
@@ -483,6 +562,14 @@ final class LateralReader {
         if (spoken.DESTINATION() != null) {
             List<Waypoint> points = filed.points();
             return new Instruction.Direct(points.get(points.size() - 1), whenAble, turn);
+        }
+        if (spoken.pointAway() != null) {
+            AwayFromContext beside = spoken.pointAway().awayFrom();
+            if (spoken.pointAway().LETTER() != null
+                    && !spoken.pointAway().LETTER().getText().equalsIgnoreCase("a")) {
+                throw source.notUnderstood(spoken.pointAway(), "say \"a point\", then the miles and the side of a fix");
+            }
+            return new Instruction.Direct(places.waypoint(beside.place()), whenAble, turn, Optional.of(away(beside)));
         }
         if (spoken.radialFix() == null && spoken.place() == null) {
             return straightOn(spoken);

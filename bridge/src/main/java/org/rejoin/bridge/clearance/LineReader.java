@@ -9,6 +9,7 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcBodyContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcNameContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcWayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BearingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CompassContext;
@@ -16,6 +17,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartLineCon
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineUntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
@@ -91,10 +93,7 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
 
     /** A line by the course flown along it: toward the station it is the reciprocal of the line's own name. */
     private Instruction.StationLine line(PlaceContext place, int course, Sense sense) throws ClearanceException {
-        Station station = places.station(
-                place,
-                candidate -> candidate.kind() != Station.Kind.DME,
-                "it has neither radials nor bearings; name a VOR or an NDB");
+        Station station = withLines(place);
         return line(station, course, sense, place.getParent() instanceof BearingContext bearing ? bearing : place);
     }
 
@@ -108,6 +107,37 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
     }
 
+    /** Without the word radial one or two figures may be miles, or cut off: three are asked for. */
+    int bareDegrees(NumberContext spoken, String what) throws ClearanceException {
+        if (quantities.number(spoken).digits().length() != 3) {
+            throw source.notUnderstood(spoken, "a " + what + " has three figures: 066, not 66");
+        }
+        return quantities.degrees(spoken, what);
+    }
+
+    /** A line by its own number, said without the word radial. */
+    Instruction.StationLine bare(Station station, int from, Sense sense, ParserRuleContext said) {
+        boolean ndb = station.kind() == Station.Kind.NDB;
+        notes.add(String.format(
+                Locale.ROOT,
+                "\"%s\": the %03d %s %s is meant",
+                source.words(said),
+                from,
+                ndb ? "bearing from" : "radial of",
+                station.ident()));
+        return ndb
+                ? new Instruction.InterceptBearing(station, new MagneticDirection(from), sense)
+                : new Instruction.InterceptRadial(station, new Radial(from), sense);
+    }
+
+    /** A station that lines lead from. */
+    Station withLines(PlaceContext place) throws ClearanceException {
+        return places.station(
+                place,
+                candidate -> candidate.kind() != Station.Kind.DME,
+                "it has neither radials nor bearings; name a VOR or an NDB");
+    }
+
     /** A station departed on a radial of its own, or an NDB on a bearing from it. */
     Instruction.Depart depart(PlaceContext fix, DepartLineContext spoken) throws ClearanceException {
         Station station = places.station(
@@ -119,6 +149,11 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
                     spoken, "a station is departed on a line of its own; for another, say direct, then intercept it");
         }
         boolean ndb = station.kind() == Station.Kind.NDB;
+        if (spoken.RADIAL() == null && spoken.BEARING() == null) {
+            Instruction.StationLine bare =
+                    bare(station, bareDegrees(spoken.number(), "radial or course"), Sense.OUTBOUND, spoken);
+            return new Instruction.Depart(station, until(bare, spoken.lineUntil()));
+        }
         if (ndb && spoken.RADIAL() != null) {
             throw source.notUnderstood(
                     spoken,
@@ -224,13 +259,30 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
     }
 
     private Instruction.InterceptArc arc(ArcBodyContext spoken, List<ArcWayContext> before) throws ClearanceException {
-        Station station = distanceStation(spoken.arcName().place());
-        double miles = quantities.distanceNm(spoken.arcName().number());
+        ArcNameContext name = spoken.arcName();
+        Station station = distanceStation(name.place(0));
+        if (name.number() == null) {
+            throw source.notUnderstood(
+                    name,
+                    "how far out? say the miles: \"the " + source.words(name.place(0)) + " 12 mile arc "
+                            + compass(name.compass()) + " of it\"");
+        }
+        ofItsStation(name.place().size() > 1 ? name.place(1) : null, station);
+        double miles = quantities.distanceNm(name.number());
         Instruction.ArcDirection direction = Instruction.ArcDirection.UNSAID;
         Optional<String> bound = Optional.empty();
+        Optional<String> side = Optional.ofNullable(name.compass()).map(LineReader::compass);
         List<ArcWayContext> ways = new ArrayList<>(before);
         ways.addAll(spoken.arcWay());
         for (ArcWayContext way : ways) {
+            if (way.place() != null) {
+                ofItsStation(way.place(), station);
+                if (side.isPresent()) {
+                    throw source.notUnderstood(way, "on which side is said twice for one arc");
+                }
+                side = Optional.of(compass(way.compass()));
+                continue;
+            }
             if (direction != Instruction.ArcDirection.UNSAID || bound.isPresent()) {
                 throw source.notUnderstood(way, "which way round is said twice for one arc");
             }
@@ -244,11 +296,16 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
                         : Instruction.ArcDirection.COUNTERCLOCKWISE;
             }
         }
-        Optional<String> side = Optional.ofNullable(spoken.arcName().compass()).map(LineReader::compass);
         Optional<Instruction.Until> until = spoken.lineEnd() == null
                 ? Optional.empty()
                 : Optional.of(until(spoken.lineEnd(), Optional.of(station)));
         return new Instruction.InterceptArc(station, miles, direction, bound, side, until);
+    }
+
+    private void ofItsStation(@Nullable PlaceContext spoken, Station station) throws ClearanceException {
+        if (spoken != null && !places.waypoint(spoken).equals(station)) {
+            throw source.notUnderstood(spoken, "the arc is about " + station.ident() + ": say the side of that");
+        }
     }
 
     /** A line with the place where it is left. */

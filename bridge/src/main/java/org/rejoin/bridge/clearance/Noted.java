@@ -31,10 +31,17 @@ public sealed interface Noted extends Instruction.Assignment {
     sealed interface ForHold extends Noted {}
 
     /** A time of day until which to hold, or at which to ask for more. */
-    sealed interface HoldTime extends ForHold permits HoldUntil, LeaveHold, FurtherClearance {
+    sealed interface HoldTime extends ForHold permits HoldUntil, LeaveHold, FurtherClearance, ApproachClearance {
 
         /** {@return the time of day, four digits} */
         String time();
+    }
+
+    /** A time from now at which to ask for more. */
+    sealed interface HoldIn extends ForHold permits FurtherClearanceIn, ApproachClearanceIn {
+
+        /** {@return minutes from when it was said; 1 to 600} */
+        int minutes();
     }
 
     /**
@@ -106,6 +113,24 @@ public sealed interface Noted extends Instruction.Assignment {
                             distance -> Phraseology.until(distance),
                             fix -> Phraseology.until(fix),
                             at -> Phraseology.airway(at.airway()));
+        }
+    }
+
+    /**
+     * "Turn left onto V40", "turn left on course": which way to turn onto what is said next. The route follows the line; a
+     * turn that is the other way there is warned about.
+     *
+     * @param side left or right
+     */
+    record TurnOnto(Instruction.TurnDirection side) implements Noted {
+        @Override
+        public String kind() {
+            return "turn";
+        }
+
+        @Override
+        public String words() {
+            return "turn " + Phraseology.turn(side) + " onto it";
         }
     }
 
@@ -424,12 +449,38 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
+    /** "Expect approach clearance 1545": when the hold is left for the approach (ICAO Doc 4444, from memory). */
+    record ApproachClearance(String time) implements HoldTime {
+        @Override
+        public String kind() {
+            return "approach clearance";
+        }
+
+        @Override
+        public String words() {
+            return "expect approach clearance " + SpokenWords.digits(time);
+        }
+    }
+
+    /** "Expect approach clearance in 20 minutes"; minutes from now, 1 to 600. */
+    record ApproachClearanceIn(int minutes) implements HoldIn {
+        @Override
+        public String kind() {
+            return "approach clearance";
+        }
+
+        @Override
+        public String words() {
+            return "expect approach clearance in " + Phraseology.count(minutes) + " minutes";
+        }
+    }
+
     /**
      * "Expect further clearance in 20 minutes".
      *
      * @param minutes from now, 1 to 600
      */
-    record FurtherClearanceIn(int minutes) implements ForHold {
+    record FurtherClearanceIn(int minutes) implements HoldIn {
         @Override
         public String kind() {
             return "further clearance";

@@ -184,7 +184,8 @@ record Part(String what, String words) {
             if (direct.whenAble()) {
                 parts.add(new Part("when", "when able"));
             }
-            parts.add(new Part("direct", Phraseology.place(direct.to())));
+            parts.add(new Part(
+                    "direct", direct.away().map(Phraseology::away).orElse("") + Phraseology.place(direct.to())));
             return parts;
         }
 
@@ -287,6 +288,9 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> noted(Noted said) {
+            if (said instanceof Noted.TurnOnto onto) {
+                return turn(onto.side());
+            }
             if (!(said instanceof Noted.After after)) {
                 return one(said.kind(), said.words());
             }

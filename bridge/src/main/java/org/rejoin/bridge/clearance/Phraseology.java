@@ -43,7 +43,12 @@ public final class Phraseology {
         clearance.callsign().ifPresent(parts::add);
         boolean along = false;
         Optional<When> begun = Optional.empty();
+        Optional<String> turn = Optional.empty();
         for (Instruction instruction : clearance.instructions()) {
+            if (instruction instanceof Noted.TurnOnto onto) {
+                turn = Optional.of("turn " + turn(onto.side()));
+                continue;
+            }
             Optional<Noted.After> after =
                     instruction instanceof Noted.After said ? Optional.of(said) : Optional.empty();
             String words = after.map(Phraseology::among).orElseGet(() -> say(instruction));
@@ -57,7 +62,11 @@ public final class Phraseology {
             // One airway after another, or after a limit, is a route: "via" (FAA Order JO 7110.65, 4-4-1).
             boolean goesOn = instruction instanceof Instruction.JoinAirway join
                     && join.at().isEmpty();
-            parts.add(goesOn && along ? words.replaceFirst("^join ", "via ") : words);
+            String onto = goesOn && along && turn.isEmpty() ? words.replaceFirst("^join ", "via ") : words;
+            // "Turn left to join V40"; "turn left on course".
+            boolean line = onto.startsWith("join ") || onto.startsWith("intercept ");
+            parts.add(turn.map(side -> side + (line ? " to " : ", ")).orElse("") + onto);
+            turn = Optional.empty();
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }
         return String.join(", ", parts);
@@ -409,7 +418,8 @@ public final class Phraseology {
         @Override
         public String direct(Instruction.Direct direct) {
             String turn = direct.turn() == TurnDirection.SHORTEST ? "" : "turn " + turn(direct.turn()) + ", ";
-            return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct " + place(direct.to());
+            return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct "
+                    + direct.away().map(Phraseology::away).orElse("") + place(direct.to());
         }
 
         @Override

@@ -36,10 +36,10 @@ final class Vocabulary {
                     + "MAINTAIN ON PROCEED REDUCE REST RESUME RIGHT SPEED STEER TO TURN VECTOR VIA WHEN");
 
     /** Where an instruction may begin these may too; elsewhere they mean something else. */
-    private static final Set<Integer> ALSO_BEGIN =
-            types("QDM QDR RADIAL READ_BACK READY_TO_COPY ALTIMETER TIME ASIDE AT BE CLEARANCE DISTANCE LAST "
+    private static final Set<Integer> ALSO_BEGIN = types(
+            "QDM QDR RADIAL READ_BACK READY_TO_COPY ALTIMETER TIME ASIDE AT BE CLEARANCE DISTANCE LAST "
                     + "MAGNETIC NO OWN PILOTS FL FL_NUMBER NUMBER_FT ROUTE TRACK UNTIL FROM UPPER PRESENT ARC "
-                    + "APPROVED ARE IN NAVIGATION NEGATIVE PASS_AT REQUEST ROLL_OUT SET_COURSE YOUR");
+                    + "APPROVED ARE IN NAVIGATION NEGATIVE EAC EXCEPT NEW_ROUTE PASS_AT REQUEST ROLL_OUT SET_COURSE YOUR");
 
     /** Tokens with many words, by one of them. */
     private static final Map<Integer, String> EXAMPLES = Map.of(

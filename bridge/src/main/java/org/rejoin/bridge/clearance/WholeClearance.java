@@ -93,6 +93,20 @@ final class WholeClearance {
         later.add(new Later(first, read.size(), when, spoken, false));
     }
 
+    /** "As filed to PRION, then direct FUL": what is read from now on begins there. */
+    void filedTo(Waypoint fix, InstructionContext spoken) {
+        later.add(new Later(read.size(), -1, new When.AtLine(new Instruction.Until.AtFix(fix)), spoken, false));
+    }
+
+    /** "As filed to PRION" alone: neither a limit nor a way on is said. */
+    void filedToOnly() throws ClearanceException {
+        for (Later each : later) {
+            if (each.spoken() instanceof InstructionContext part && part.filedTo() != null) {
+                throw notSaidFrom(each);
+            }
+        }
+    }
+
     /** "Cross PRION at 8000, then direct FUL", "direct PRION, then heading 180": the way on begins over the fix. */
     void thenOn(InstructionContext part) throws ClearanceException {
         int last = read.size() - 1;
@@ -131,7 +145,9 @@ final class WholeClearance {
 
     /** The fix to which an instruction leads at once. */
     private static Optional<Waypoint> end(Instruction said) {
-        if (said instanceof Instruction.Direct direct && !direct.whenAble()) {
+        if (said instanceof Instruction.Direct direct
+                && !direct.whenAble()
+                && direct.away().isEmpty()) {
             return Optional.of(direct.to());
         }
         return said instanceof Instruction.JoinAirway join ? join.to() : Optional.empty();
@@ -217,7 +233,7 @@ final class WholeClearance {
         }
     }
 
-    private static boolean leads(Instruction said) {
+    static boolean leads(Instruction said) {
         return said instanceof Instruction.Onto
                 || said instanceof Instruction.StationLine
                 || said instanceof Instruction.Depart;
@@ -402,7 +418,31 @@ final class WholeClearance {
                         .orElse(read.size());
     }
 
-    private void begin(Later each, int end) throws ClearanceException {
+    /** "As filed to PRION, maintain 7000, then direct FUL": 7000 is due now, and only the way begins there. */
+    private Later wayOf(Later said, int end) throws ClearanceException {
+        boolean filedTo = said.spoken() instanceof InstructionContext part && part.filedTo() != null;
+        boolean then = begun.stream()
+                .anyMatch(each -> each.at() == said.first() && each.pause().then());
+        if (!filedTo || then) {
+            return said;
+        }
+        int first = said.first() + leadingLimits(read.subList(said.first(), end));
+        if (first == end) {
+            throw notSaidFrom(said);
+        }
+        return new Later(first, said.end(), said.when(), said.spoken(), said.parted());
+    }
+
+    private ClearanceException notSaidFrom(Later filedTo) {
+        return source.notUnderstood(
+                filedTo.spoken(),
+                "how the route goes on from "
+                        + filedTo.fix().orElseThrow().ident()
+                        + " is not said: say it behind \"then\"; where it is the limit say \"cleared to\" it");
+    }
+
+    private void begin(Later said, int end) throws ClearanceException {
+        Later each = wayOf(said, end);
         List<Instruction> behind = read.subList(each.first(), end);
         // The route goes on by itself when the course is joined: only the altitude or speed right behind begins then.
         List<Instruction> tail =
@@ -482,7 +522,9 @@ final class WholeClearance {
             // "At BBB hold as published" is a hold at BBB.
             return true;
         }
-        if (tail.get(0) instanceof Instruction.Onto && tail.stream().allMatch(WholeClearance::leadsOn)) {
+        Instruction way = tail.get(tail.get(0) instanceof Noted.TurnOnto && tail.size() > 1 ? 1 : 0);
+        boolean onward = way instanceof Instruction.Onto || way instanceof Instruction.Onward;
+        if (onward && tail.stream().allMatch(WholeClearance::leadsOn)) {
             tail.add(0, new Instruction.Depart(fix));
             return true;
         }
@@ -495,6 +537,7 @@ final class WholeClearance {
                 || said instanceof Instruction.Hold
                 || said instanceof Instruction.ClearedTo
                 || said instanceof Noted.ForHold
+                || said instanceof Noted.TurnOnto
                 || said instanceof Instruction.Report
                 || said instanceof Instruction.Expect
                 || (said instanceof Noted.After after && InTurn.says(after))
@@ -513,7 +556,7 @@ final class WholeClearance {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
                     notes.add("\"" + awaited.words() + "\": " + awaitedAt());
-                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.FurtherClearanceIn) {
+                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.HoldIn) {
                     notes.add("\"" + awaited.words()
                             + "\": heard, and not kept with the hold; say it behind the hold, as a time of day");
                 }

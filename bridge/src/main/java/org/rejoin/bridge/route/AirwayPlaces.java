@@ -18,7 +18,8 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 
 /**
- * "Join V31 ten miles north of AAA" names a point of V31 that the chart has not: here it gets it.
+ * "Join V31 ten miles north of AAA" names a point of V31 that the chart has not: here it gets it; "direct five miles east of
+ * AAA" names one off any airway.
  *
  * @param chart with such points among those of their airways
  * @param instructions of the clearance, with those points in place of the words
@@ -38,6 +39,10 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(
                         join.airway(), Optional.of(point), join.to(), Optional.empty(), join.bound()));
+            } else if (each instanceof Instruction.Direct direct
+                    && direct.away().isPresent()) {
+                Fix point = RadialDistance.beside(direct.to(), direct.away().get(), situation);
+                instructions.add(new Instruction.Direct(point, direct.whenAble(), direct.turn()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
                 instructions.add(toLimit(chart, filed, clearance, join));
             } else {

@@ -259,7 +259,7 @@ public record AmendedRoute(
     public OptionalDouble furtherClearanceS() {
         OptionalDouble ahead = OptionalDouble.empty();
         for (Instruction said : clearance.instructions()) {
-            if (said instanceof Noted.FurtherClearanceIn in) {
+            if (said instanceof Noted.HoldIn in) {
                 ahead = OptionalDouble.of(in.minutes() * 60.0);
             } else {
                 Optional<String> time = further(said);

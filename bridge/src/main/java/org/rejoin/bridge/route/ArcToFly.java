@@ -24,19 +24,14 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
     /** An arc that goes round by more than this was hardly meant, degrees (no source). */
     private static final double LONG_ARC_DEG = 270;
 
+    /** Two ways round lead past a side about equally well, degrees (no source). */
+    private static final double SAME_SIDE_DEG = 10;
+
     /** Adds the leg of the arc, and those of the airway where it is left onto that. */
     FlownLine.Flown fly(FlownLine.OnArc arc, FlownLine.Flown here, Optional<FlownLine> next, Optional<AirwayPath> path)
             throws ClearanceException {
         TrueDirection entry =
                 arc.station().distancePosition().to(here.position()).initial();
-        arc.said().side().ifPresent(side -> {
-            double radial = arc.radialAt(here.position()).deg();
-            if (!Compass.isToward(radial, side)) {
-                draft.choice(
-                        "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
-                        side, arc.station().ident(), Compass.words(radial));
-            }
-        });
         List<LineEnd> ends = LineEnd.of(arc, next, path, chart, draft);
         if (ends.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
@@ -56,6 +51,7 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
                     "the arc is left only after %s round the station: where it is to be left lies behind",
                     Angles.degrees(Math.abs(sweep)));
         }
+        sideOf(arc, entry, sweep);
         Waypoint to = end.fixOn(arc);
         GeodesicArc flown = new GeodesicArc(arc.station().distancePosition(), arc.radiusNm(), entry, sweep);
         draft.legs.add(new Leg.DmeArc(
@@ -118,10 +114,58 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
             return offRight <= offLeft;
         }
         boolean shorterRight = right <= -left;
+        Optional<Boolean> bySide = arc.said().side().flatMap(side -> bySide(arc, entry, right, left, side));
+        if (bySide.isPresent()) {
+            draft.note(
+                    "%s of %s: so the arc is flown %s, which leads past that side",
+                    arc.said().side().orElseThrow(),
+                    arc.station().ident(),
+                    bySide.get() ? "clockwise" : "counterclockwise");
+            return bySide.get();
+        }
         draft.choice(
                 "which way round the arc is not said; taken is the shorter, %s by %s: ask",
                 shorterRight ? "clockwise" : "counterclockwise", Angles.degrees(shorterRight ? right : -left));
         return shorterRight;
+    }
+
+    /**
+     * The way round that leads past the side said: of the two arcs between the same ends the middle lies on that side of
+     * one. Empty where it tells nothing, as where both ends lie on the other side and the way there goes nearly round.
+     */
+    private Optional<Boolean> bySide(FlownLine.OnArc arc, TrueDirection entry, double right, double left, String side) {
+        double offRight = Compass.offDeg(sideDeg(arc, entry, right / 2), side);
+        double offLeft = Compass.offDeg(sideDeg(arc, entry, left / 2), side);
+        boolean clockwise = offRight < offLeft;
+        boolean tells =
+                Math.abs(offRight - offLeft) > SAME_SIDE_DEG && Math.abs(clockwise ? right : left) <= LONG_ARC_DEG;
+        return tells ? Optional.of(clockwise) : Optional.empty();
+    }
+
+    /** The direction from the station of a point of the arc, as its radials are reckoned. */
+    private double sideDeg(FlownLine.OnArc arc, TrueDirection entry, double sweepDeg) {
+        return RadialDistance.radial(arc.station(), new TrueDirection(entry.deg() + sweepDeg), draft.situation)
+                .deg();
+    }
+
+    /** An arc of a side that is flown on the other. */
+    private void sideOf(FlownLine.OnArc arc, TrueDirection entry, double sweep) {
+        arc.said().side().ifPresent(side -> {
+            double first = sideDeg(arc, entry, 0);
+            double last = sideDeg(arc, entry, sweep);
+            double middle = sideDeg(arc, entry, sweep / 2);
+            double toSide = Angles.circle((Compass.degrees(side) - first) * Math.signum(sweep));
+            boolean past = toSide <= Math.abs(sweep) || Compass.isToward(first, side) || Compass.isToward(last, side);
+            if (!past) {
+                draft.choice(
+                        "the arc is flown on the other side: the clearance says %s of %s, and %s from where it is met it leads"
+                                + " past the %s: ask",
+                        side,
+                        arc.station().ident(),
+                        sweep > 0 ? "clockwise" : "counterclockwise",
+                        Compass.words(middle));
+            }
+        });
     }
 
     /** The end that comes first one way round. */

@@ -232,7 +232,15 @@ sealed interface FlownLine {
         }
 
         @Override
-        public List<LineEnd> atLine(FlownLine line) {
+        public List<LineEnd> atLine(FlownLine line) throws ClearanceException {
+            // "The AAA 300 radial inbound, then the AAA 120 radial outbound" leads over AAA.
+            boolean overIt = sense != Instruction.Sense.OUTBOUND
+                    && line instanceof OnRadial next
+                    && next.station().equals(station)
+                    && next.sense() != Instruction.Sense.INBOUND;
+            if (overIt) {
+                return List.of(new LineEnd(station.position(), Optional.empty(), 0, Optional.of(station)));
+            }
             return ahead(line.crossings(outbound).stream().filter(each -> each < RadialAmendment.RADIAL_REACH_NM));
         }
 

@@ -32,12 +32,17 @@ final class LineSequence {
         this.draft = draft;
     }
 
-    /** Whether a clearance is more than one heading, one course and an airway. */
+    /**
+     * Whether a clearance is more than one heading, one course and an airway. A radial of which the way along it is said leads
+     * to the line said next, as it leads to an airway; one that may be flown either way does not.
+     */
     static boolean applies(List<Instruction> instructions) {
         boolean direct = false;
+        boolean before = false;
         for (Instruction each : instructions) {
             if (each instanceof Instruction.StationLine line
                     && (direct
+                            || before
                             || line instanceof Instruction.InterceptArc
                             || line.until().isPresent())) {
                 return true;
@@ -48,6 +53,7 @@ final class LineSequence {
                 return true;
             }
             direct |= each instanceof Instruction.Direct;
+            before |= each instanceof Instruction.StationLine said && said.sense() != Instruction.Sense.UNSAID;
         }
         return false;
     }

@@ -40,7 +40,7 @@ record NothingDropped(Chart chart, AmendmentDraft draft) {
                                 && Stream.of(join.at().filter(at -> join.away().isEmpty()), join.to())
                                         .flatMap(Optional::stream)
                                         .allMatch(this::over),
-                        direct -> over(direct.to()));
+                        direct -> direct.away().isPresent() || over(direct.to()));
     }
 
     /** "Resume own navigation, direct BBB" ends the vectors, and says nothing of what follows BBB. */

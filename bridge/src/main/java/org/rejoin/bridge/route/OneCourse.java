@@ -84,7 +84,17 @@ final class OneCourse {
     /** A heading ends where the line is met: said after a fix it would begin there, and that is said in other words. */
     private static void headingFirst(List<Instruction> instructions) throws ClearanceException {
         Waypoint fix = null;
+        Optional<Waypoint> beside = Optional.empty();
         for (Instruction each : instructions) {
+            if (each instanceof Instruction.Heading && beside.isPresent()) {
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
+                        + "\" is said after the way to a place beside "
+                        + beside.get().ident()
+                        + ": give it when the aircraft is there; to be flown first it stands first");
+            }
+            if (each instanceof Instruction.Direct direct) {
+                beside = Optional.of(direct.to()).filter(to -> direct.away().isPresent());
+            }
             if (each instanceof Instruction.Heading && fix != null) {
                 String heading = Phraseology.say(each);
                 throw ClearanceException.cannotBeWorkedOut("\"" + heading + "\" is said after the way to " + fix.ident()

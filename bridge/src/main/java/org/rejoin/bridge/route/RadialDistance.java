@@ -2,8 +2,10 @@ package org.rejoin.bridge.route;
 
 import java.util.Locale;
 
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
@@ -36,6 +38,18 @@ public record RadialDistance(Waypoint from, Radial radial, double distanceNm) {
         }
         return new Radial(
                 azimuth.toMagnetic(situation.variationAt(from.position())).deg());
+    }
+
+    /**
+     * A place by miles and a side of a point: "five miles east of AAA" (common practice, no source). Sides are magnetic,
+     * as radials are; miles over the ground.
+     */
+    static Fix beside(Waypoint from, Instruction.Away away, Situation situation) {
+        double degrees = Compass.degrees(away.compass());
+        double north =
+                Angles.turn(radial(from, new TrueDirection(degrees), situation).deg() - degrees);
+        Position place = from.position().destination(new TrueDirection(degrees - north), away.distanceNm());
+        return new Fix(of(from, place, situation).ident(), place);
     }
 
     /** Where the miles of a point are measured from: the DME of a station stands apart from it now and then. */

@@ -33,7 +33,9 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
                 .filter(each -> sign == 0 || (along(radial, each) - from) * sign > 0)
                 .min(Comparator.comparingDouble(each -> Math.abs(along(radial, each) - from)))
                 .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("along the " + radial.name()
-                        + " there is nothing ahead to leave it at: where it is to be left lies behind, or is not met"));
+                        + " there is nothing ahead to leave it at: "
+                        + next.map(line -> "the " + line.name()).orElse("where it is to be left")
+                        + " lies behind, or is not met"));
         double to = along(radial, end);
         Waypoint at = end.fixOn(radial);
         sayBehind(radial, here, from, to);

@@ -55,6 +55,7 @@ public final class RouteAmender {
         RouteEnd.noteTakenAsFiled(draft);
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
+        TurnsOnto.check(draft);
         CrossingPlans.work(draft);
         return draft.finish(places.chart());
     }

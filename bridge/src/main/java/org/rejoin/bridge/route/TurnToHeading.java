@@ -55,15 +55,34 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
                     heading.toMagnetic(draft.situation.variation()),
                     said(draft.clearance, direct),
                     "direct " + direct.to().ident());
+        } else if (!draft.legs.isEmpty()) {
+            onCourse(draft, present.get());
         }
+    }
+
+    /** "Turn left on course", where the aircraft is on a leg of its route already. */
+    private static void onCourse(AmendmentDraft draft, MagneticDirection present) {
+        Optional<TurnDirection> side = TurnsOnto.onCourse(draft.clearance);
+        Leg first = draft.legs.get(0);
+        if (side.isEmpty() || first.line().isEmpty()) {
+            return;
+        }
+        TrueDirection track = first.line().get().courseAt(first.joinedAtNm());
+        TrueDirection heading = draft.situation
+                .headingFor(track)
+                .map(GroundVector.HeadingForCourse::heading)
+                .orElse(track);
+        set(draft, present, heading.toMagnetic(draft.situation.variation()), side.get(), "the course");
     }
 
     /** Which way ATC said to turn to the fix of a direct. */
     static TurnDirection said(Clearance clearance, Leg.DirectToFix direct) {
         return clearance
                 .first(Instruction.Direct.class)
-                .filter(each -> each.to().equals(direct.to()))
+                .filter(each -> each.away().isPresent() || each.to().equals(direct.to()))
                 .map(Instruction.Direct::turn)
+                .filter(turn -> turn != TurnDirection.SHORTEST)
+                .or(() -> TurnsOnto.onCourse(clearance))
                 .orElse(TurnDirection.SHORTEST);
     }
 

@@ -88,10 +88,11 @@ class EverydayWordsTest {
                 "intercept the AAA 15 mile arc, clockwise to the 070 radial, then inbound"
                         + " | intercept the AAA 15 mile arc, clockwise to the 070 radial, inbound",
                 "join V31 inbound to BBB | join V31 to BBB",
-                "fly heading 100, turn left onto V31 | fly heading 100, join V31",
-                "fly heading 100, right turn to intercept the AAA 078 radial | fly heading 100, intercept the AAA 078 radial",
+                "fly heading 100, turn left onto V31 | fly heading 100, turn left to join V31",
+                "fly heading 100, right turn to intercept the AAA 078 radial"
+                        + " | fly heading 100, turn right to intercept the AAA 078 radial",
                 "fly heading 100, turn left onto the AAA 15 mile arc, arc clockwise to the 070 radial"
-                        + " | fly heading 100, join the AAA 15 mile arc, arc clockwise to the 070 radial",
+                        + " | fly heading 100, turn left to join the AAA 15 mile arc, arc clockwise to the 070 radial",
                 // Altitudes and crossings.
                 "cross BBB not below 9000 | cross BBB at or above 9000",
                 "cross BBB no higher than FL120 | cross BBB at or below FL120",

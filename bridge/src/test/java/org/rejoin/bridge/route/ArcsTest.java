@@ -100,6 +100,46 @@ class ArcsTest {
                 .anySatisfy(warning -> assertThat(warning.text()).contains("which way round the arc is not said"));
     }
 
+    /** From the west of AAA: north about it is clockwise to the 090 radial, south about it counterclockwise. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "intercept the 15 mile arc north of AAA to the 090 radial, inbound | true",
+                "fly the 15 DME arc south of AAA to the 090 radial, inbound | false",
+                "join the AAA 15 DME arc south to the 090 radial, inbound | false",
+                "arc south of AAA, 15 DME, to the 180 radial, inbound | false",
+                "arc northeast of AAA on the 15 mile arc to the 060 radial, inbound | true"
+            })
+    void the_side_of_the_station_tells_the_way_round(String words, boolean clockwise) {
+        AmendedRoute route = arc(words);
+        assertThat(leg(route).path().clockwise()).isEqualTo(clockwise);
+        assertThat(Math.abs(leg(route).path().sweepDeg())).isLessThan(270);
+        assertThat(route.warnsOf(Warning.Code.CHOICE_MADE)).isFalse();
+        assertThat(route.notes())
+                .anyMatch(
+                        note -> note.contains("so the arc is flown " + (clockwise ? "clockwise" : "counterclockwise")));
+    }
+
+    @Test
+    void an_arc_that_leads_past_the_other_side_is_warned_about() {
+        AmendedRoute ordered = arc("intercept the 15 mile arc south of AAA, clockwise to the 360 radial, inbound");
+        assertThat(leg(ordered).path().clockwise()).isTrue();
+        assertThat(ordered.warnings())
+                .anySatisfy(warning -> assertThat(warning.text())
+                        .contains(
+                                "the arc is flown on the other side: the clearance says south of AAA, and clockwise"));
+        // Both ends lie northwest: nobody means to be led nearly round the station.
+        AmendedRoute shorter = arc("intercept the 15 mile arc southeast of AAA to the 330 radial, inbound");
+        assertThat(Math.abs(leg(shorter).path().sweepDeg())).isLessThan(90);
+        assertThat(shorter.warnings())
+                .anySatisfy(warning -> assertThat(warning.text()).contains("which way round the arc is not said"))
+                .anySatisfy(warning -> assertThat(warning.text()).contains("flown on the other side"));
+        assertThat(arc("intercept the 15 mile arc south of AAA, counterclockwise to the 180 radial, inbound")
+                        .warnsOf(Warning.Code.CHOICE_MADE))
+                .isFalse();
+    }
+
     @Test
     void off_the_arc_along_a_radial_to_the_station() {
         AmendedRoute route = arc(

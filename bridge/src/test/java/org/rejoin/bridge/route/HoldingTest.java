@@ -133,6 +133,15 @@ class HoldingTest {
         assertThat(hold.entry()).isEqualTo(Holding.Entry.DIRECT);
     }
 
+    /** When the approach may begin is no further clearance, and the hold is left then too. */
+    @Test
+    void the_time_of_the_approach_is_one_to_leave_the_hold() {
+        AmendedRoute route = hold("direct AAA, hold west of AAA on the 270 radial, expect approach clearance 1545");
+        assertThat(route.holding().orElseThrow().expectFurtherClearance()).isEmpty();
+        assertThat(route.clearance().instructions().stream().flatMap(each -> AmendedRoute.further(each).stream()))
+                .containsExactly("1545");
+    }
+
     @Test
     void a_hold_at_an_ndb_is_on_a_bearing() {
         Holding hold = holding("direct NNB, hold northwest of NNB on the 315 bearing from NNB");

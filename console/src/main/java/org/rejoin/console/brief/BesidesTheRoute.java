@@ -170,6 +170,9 @@ record BesidesTheRoute(AmendedRoute route) implements Instruction.Visitor<Option
 
     @Override
     public Optional<Item> noted(Noted said) {
+        if (said instanceof Noted.ApproachClearance approach) {
+            return item("Later", "expect approach clearance at " + approach.time());
+        }
         if (!InTurn.says(said)) {
             return item("Not followed", Phraseology.say(said));
         }

@@ -12,6 +12,7 @@ import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -178,7 +179,10 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode direct(Instruction.Direct direct) {
-        object.withArray("direct").add(direct.to().ident());
+        String beside = direct.away()
+                .map(away -> Words.say("%.0f NM %s of ", away.distanceNm(), away.compass()))
+                .orElse("");
+        object.withArray("direct").add(beside + direct.to().ident());
         if (direct.whenAble()) {
             object.put("when_able", true);
         }
@@ -321,7 +325,11 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode noted(Noted said) {
-        if (!InTurn.says(said)) {
+        if (said instanceof Noted.TurnOnto onto) {
+            object.put("turn_onto", lower(onto.side()));
+        } else if (said instanceof Noted.ApproachClearance approach) {
+            object.put("expect_approach_clearance", approach.time());
+        } else if (!InTurn.says(said)) {
             object.withArray("not_followed").add(said.words());
         } else if (said instanceof Noted.Lifted) {
             object.withArray("cancelled").add(said.words());

@@ -89,6 +89,26 @@ final class BriefCommandTest extends CommandsInTurn {
     }
 
     @Test
+    void aTurnOrderedOntoAnAirwayAPlaceBesideAFixAndATimeOfApproachAreInTheObject() throws IOException {
+        JsonNode turn = json("AAA V31 BBB", "fly heading 108, turn right onto V31, then as filed", "38.6,-55.0");
+        assertThat(turn.at("/clearance/turn_onto").textValue()).isEqualTo("right");
+        assertThat(turn.at("/intercept/turn").textValue()).isEqualTo("left");
+        assertThat(turn.at("/warnings").findValuesAsText("code")).contains("LONG_WAY_ROUND");
+        JsonNode hold =
+                json("AAA V31 BBB", "direct five miles east of AAA, direct BBB, hold south, EAC 1545", "37.9,-55.2");
+        assertThat(hold.at("/clearance/direct/0").textValue()).isEqualTo("5 NM east of AAA");
+        assertThat(hold.at("/legs/0/to").textValue()).isEqualTo("AAA090005");
+        assertThat(hold.at("/clearance/expect_approach_clearance").textValue()).isEqualTo("1545");
+        assertThat(hold.at("/clearance/not_followed").isMissingNode()).isTrue();
+        assertThat(brief("AAA V31 BBB", "hold at BBB, south, EAC 1545", "37.9,-55.2"))
+                .isEqualTo(2);
+        assertThat(brief("AAA V31 BBB", "direct BBB, hold south, EAC 1545", "37.9,-55.2"))
+                .as(err)
+                .isZero();
+        assertThat(out).contains("expect approach clearance at 1545").doesNotContain("further clearance at");
+    }
+
+    @Test
     void objectHasAllThatWasWorkedOut() throws IOException {
         JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
         assertThat(object.at("/clearance/heading_magnetic_deg").doubleValue()).isEqualTo(145);

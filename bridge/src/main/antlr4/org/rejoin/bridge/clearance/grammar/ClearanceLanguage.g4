@@ -38,7 +38,7 @@ tail : ALNUM | LETTER | figure ;
 instruction
     : heading | turnBy | presentHeading | runwayHeading
     | intercept | arc | vectorTo | join | depart
-    | direct | clearedTo | onward | change
+    | direct | clearedTo | onward | change | filedTo | except
     | corrected | level | speed | cross | hold | further | report | expect | lifted | cancel
     | offset | deviation | after | bareLevel
     | begin | filler
@@ -47,10 +47,11 @@ instruction
 // Said around a clearance, with nothing to fly in it.
 filler
     : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
-    | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
+    | NEW_ROUTE | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION | REROUTED | REQUEST? ARE? APPROVED (AS REQUESTED)? | AS REQUESTED
     | (FOR | CLEARED? VIA)? VECTOR
+    | FOR? VECTOR ACROSS THE? (airway | radial) (FOR (REASON | AND)+)?
     | DELAY_EXPECTED | ANTICIPATE expectWord+
     | HASTE (IN? THE? (CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | HASTE THROUGH altitude
@@ -80,7 +81,7 @@ frequency : DECIMAL | number (POINT number)? ;
 // AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
 // ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
 after
-    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | AT (TIME? number | THE? lineEnd) ;
+    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | DEPART THE? place | AT (TIME? number | THE? lineEnd) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -104,13 +105,13 @@ heading
     ;
 
 // TO V40, TO V40 AT ABCDE: onto it
-onto : TO (airway along | radial | bearing) ;
+onto : (TO | ONTO) (airway along | radial | bearing) ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
 ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established | COMMA? FOR number (MILE | MINUTE) ;
 
-// TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES; LEFT 20 DEGREES
-turnBy : TURN number DEGREES side haste? reason? | (TURN side | side TURN?) haste? number DEGREES reason? ;
+// TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES; LEFT 20 DEGREES; TURN LEFT 20 DEGREES TO V31
+turnBy : (TURN number DEGREES? side haste? | (TURN side | side TURN?) haste? number DEGREES) reason? onto? ;
 
 presentHeading : (FLY | CONTINUE ON? | MAINTAIN)? YOUR? PRESENT HEADING degrees? reason? (ending | onto)? ;
 
@@ -130,7 +131,16 @@ side : LEFT | RIGHT ;
 intercept
     : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY | turnOn ONTO)? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
     | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    | bareLine (lineUntil | TO lineEnd)?
     | toIntercept airway along
+    ;
+
+// AAA 066 OUTBOUND; OUTBOUND ON THE 066; TRACK INBOUND AAA ON THE 246 COURSE: a radial or a course without the word
+bareLine
+    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY)? THE? place number DEGREES? (INBOUND | OUTBOUND)
+    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ((TO | FROM)? THE? place)? ((ON | VIA) THE? | THE)? number DEGREES?
+      (RADIAL | COURSE)?
+    | (TRACK | THE)? number DEGREES? COURSE? (INBOUND | OUTBOUND)
     ;
 
 // THE 064 RADIAL INBOUND: of the station named before
@@ -150,20 +160,21 @@ lineEnd
     ;
 
 // INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
-arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE?) arcBody ;
+arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE? | FLY | FOLLOW)? arcBody ;
 
 arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) CROSS? | DEPART THE? ARC AT) lineEnd (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) place?)?)? ;
 
 arcLead : toIntercept | toJoin | turnOn ONTO | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
 
 arcName
-    : place number MILE? DME? ARC
+    : place number MILE? DME? ARC (compass ((OF | FROM) THE? place)?)?
     | place DME number MILE? ARC
-    | number MILE? DME? ARC compass? (OF | FROM | AROUND)? THE? place
+    | number MILE? DME? ARC (compass? (OF | FROM | AROUND)? THE? place | (OF | FROM | AROUND) THE? place compass)
     | place ARC number MILE? DME?
+    | ARC compass (OF | FROM) THE? place (COMMA? (AT | ON)? THE? number MILE? DME? ARC?)?
     ;
 
-arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
+arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ((OF | FROM) THE? place)? ;
 
 toIntercept
     : ((FOR | VIA)? VECTOR | turnOn)? TO? INTERCEPT (AND (TRACK | FOLLOW | FLY | JOIN | PROCEED VIA))?
@@ -224,13 +235,18 @@ compass : COMPASS ;
 // WHEN ABLE, PROCEED DIRECT BBB; TURN LEFT DIRECT BBB; PRESENT POSITION DIRECT; PROCEED TO BBB (4-2-5 a3, 4-4-1 i)
 direct
     : (whenAble COMMA?)? ((TURN? side | side TURN) haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED | SET_COURSE)?
-      (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT TO? THE? (radialFix | place | DESTINATION)
+      presentPosition? (CLEARED | PROCEED | FLY)? VIA? DIRECT (TO? THE? (radialFix | place | DESTINATION) | pointAway)
       (whenAble | onWay)? furtherFix*?
     | (whenAble COMMA?)? ((TURN? side | side TURN) COMMA?)? (PROCEED TO | (RESUME YOUR?)? OWN? NAVIGATION TO | SET_COURSE (TO | FOR)?)
-      THE? (radialFix | place) DIRECT? (whenAble | onWay)?
+      (THE? (radialFix | place) DIRECT? | pointAway) (whenAble | onWay)?
     | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
     | (whenAble COMMA? (CLEARED | PROCEED)?)? VIA? DIRECT
     ;
+
+presentPosition : VIA? FROM? PRESENT POSITION COMMA? ;
+
+// TO A POINT FIVE MILES EAST OF BBB
+pointAway : TO? (LETTER? POINT)? awayFrom ;
 
 // PROCEED TO BBB ON THE AAA 078 RADIAL; ON V40: the way there
 onWay : ON (radial | airway) ;
@@ -248,7 +264,8 @@ depart
     ;
 
 departLine
-    : (ON | VIA)? THE? (place? number (RADIAL | BEARING) | number (RADIAL | BEARING) (OF | FROM) THE? place) OUTBOUND? lineUntil?
+    : (OUTBOUND ON | OUTBOUND VIA | ON | VIA)? THE? (place? number (RADIAL | BEARING) | number (RADIAL | BEARING) (OF | FROM) THE? place) OUTBOUND? lineUntil?
+    | (OUTBOUND ON? | ON) THE? number DEGREES? COURSE? OUTBOUND? lineUntil?
     ;
 
 radialFix
@@ -272,10 +289,17 @@ onward
     | (RESUME YOUR? (OWN | NORMAL)? | OWN) NAVIGATION whenOn?
     | whenOn COMMA? RESUME YOUR? (OWN | NORMAL)? NAVIGATION
     | REST OF (THE | YOUR)? (ROUTE | ROUTING | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED | AS LAST? CLEARED)
-    | (CLEARED | PROCEED | RESUME | CONTINUE)? ON COURSE
+    | turnOn? (CLEARED | PROCEED | RESUME | CONTINUE)? ON (COURSE | TRACK)
+    | turnOn (RESUME YOUR? (OWN | NORMAL)? | OWN) NAVIGATION
     | CLEARED? VIA? LAST ROUTING CLEARED
-    | REST AS (FILED | CLEARED)
+    | REST (AS (FILED | CLEARED) | UNCHANGED)
     ;
+
+// AS FILED TO BBB, THEN ...: what follows begins there
+filedTo : ((CLEARED | CONTINUE | PROCEED)? AS FILED | (CLEARED? VIA)? FLIGHT PLANNED ROUTE) (TO | UNTIL) THE? place ;
+
+// AS FILED EXCEPT DIRECT BBB (4-2-5 a2)
+except : EXCEPT THAT? ;
 
 // WHEN ESTABLISHED ON V31; AFTER INTERCEPTING V31
 whenOn : WHEN established (ON onLine)? | (WHEN | AFTER) (INTERCEPT | JOIN) onLine ;
@@ -370,7 +394,7 @@ crossLimit
     | AT TIME number
     | AT TIME? number OR (AFTER | BEFORE)
     | AT OR (AFTER | BEFORE) TIME? number
-    | NOT BEFORE TIME? number
+    | (NOT | NO) (BEFORE | AFTER) THAN? TIME? number
     | (AT | AND AT? | COMMA) number KNOTS speedBound?
     ;
 
@@ -456,7 +480,7 @@ holdOn
     | ON THE? number (RADIAL | COURSE | BEARING | TRACK) ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
     | ON THE? (RADIAL | COURSE | BEARING | TRACK) number ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
     | ON airway
-    | (ON THE?)? INBOUND (TRACK | COURSE) number DEGREES?
+    | (ON THE?)? INBOUND (TRACK | COURSE)? number DEGREES?
     ;
 
 holdPart
@@ -473,8 +497,11 @@ holdPart
     ;
 
 furtherTime
-    : (EXPECT FURTHER CLEARANCE | EXPECT APPROACH (CLEARANCE | TIME) | EFC) ((AT | TIME)* number LETTER? (COMMA? TIME number LETTER?)? | IN number MINUTE)
+    : (EXPECT FURTHER CLEARANCE | EFC | approachTime) ((AT | TIME | (NO | NOT) AFTER THAN)* number LETTER? (COMMA? TIME number LETTER?)? | IN number MINUTE)
     ;
+
+// EXPECT APPROACH CLEARANCE 1545: leaving the hold begins the approach, and no other part of the route (Doc 4444, expected approach time, from memory)
+approachTime : EXPECT APPROACH (CLEARANCE | TIME)? | EAC ;
 
 // The same, said later or with no hold.
 further : furtherTime ;
@@ -595,7 +622,7 @@ AT : 'at' ;
 ATC : 'atc' ;
 BE : 'be' ;
 BEARING : 'bearing' ;
-BEFORE : 'before' | 'prior' ([ ]+ 'to')? ;
+BEFORE : 'before' | 'earlier' | 'prior' ([ ]+ 'to')? ;
 BELOW : 'below' | 'lower' ;
 BETWEEN : 'between' ;
 BLOCK : 'block' ;
@@ -633,11 +660,12 @@ DO : 'do' ;
 DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
 DUE : 'due' ;
 EFC : 'efc' ;
+EAC : 'eac' ;
 EITHER : 'either' ;
 ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
-EXCEPT : 'except' ;
-EXPECT : 'expect' ;
+EXCEPT : 'except' | 'but' ;
+EXPECT : ('you' [ ]+ ('can' | 'may') [ ]+)? 'expect' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' | ['\u2019] ;
 FILED : 'filed' ([ ,]+ 'thereafter')? ;
@@ -685,6 +713,7 @@ MY : 'my' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' | 'beacon' ;
 NEGATIVE : 'negative' [ ]* [,.;:] ; // what was read back is wrong: the whole is said again
+NEW_ROUTE : 'new' [ ]+ ('route' | 'routing' | 'clearance') ;
 NO : 'no' ;
 NORMAL : 'normal' ;
 NOT : 'not' ;
