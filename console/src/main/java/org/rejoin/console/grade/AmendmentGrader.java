@@ -703,7 +703,7 @@ final class AmendmentGrader {
             double direct = directIgnored ? line.ignored() : 0;
             return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
-        return achieved.isPresent() ? 1 : Math.max(lineSeverity(), notGoneOnSeverity());
+        return achieved.isPresent() ? fix.neverJoined() : Math.max(lineSeverity(), notGoneOnSeverity());
     }
 
     private double lineSeverity() {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
@@ -65,6 +66,9 @@ final class FixMeasures {
     private boolean seekingNext;
     private double passedFlownS = Double.NaN;
     private double notGoneOnS;
+    private double besideSinceS = Double.NaN;
+    private double besideScales = Double.POSITIVE_INFINITY;
+    private double besideNextNm = Double.POSITIVE_INFINITY;
     private double afterNm;
     private double afterAtS = Double.NaN;
     /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
@@ -76,6 +80,11 @@ final class FixMeasures {
     private double wrongDeg;
     /** Off the old course, right positive, counted on past the reciprocal; NaN before the fix. */
     private double turnedDeg = Double.NaN;
+
+    /** The farthest turned on past the next course, or to the other side of the old one, before that was flown, degrees. */
+    private double pastDeg;
+
+    private boolean roundAgain;
 
     private double wrongSide = Double.NaN;
     private boolean wrongGoesOn;
@@ -150,12 +159,25 @@ final class FixMeasures {
             double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
+            CourseMeasure next = now.measure();
+            boolean onward =
+                    Math.abs(now.trackErrorDeg()) <= LineMeasures.GOING_ALONG_DEG && next != null && next.alongNm() > 0;
+            besideSinceS = LineMeasures.since(besideSinceS, onward, now);
+            if (now.flownS() - besideSinceS >= LineMeasures.FOLLOWING_S) {
+                besideNextNm = Math.min(besideNextNm, Math.abs(now.crossTrackNm()));
+                besideScales = Math.min(besideScales, Math.abs(now.crossTrackNm()) / now.fullScaleNm());
+            }
         }
         Corner at = corner;
         if (at != null) {
             double turned = Angles.turn(now.trackTrueDeg() - at.oldCourseDeg());
             turnedDeg = Double.isNaN(turnedDeg) ? turned : turnedDeg + Angles.turn(turned - turnedDeg);
             wrongWay(now, at.turnDeg());
+            if (seekingNext) {
+                double way = at.turnDeg() < 0 ? -1 : 1;
+                pastDeg = Math.max(pastDeg, Math.max(way * turnedDeg - Math.abs(at.turnDeg()), -way * turnedDeg));
+                roundAgain |= Math.abs(turnedDeg) >= 360 - OLD_COURSE_DEG;
+            }
             if (!Double.isNaN(missedFromS)) {
                 if (Math.abs(turned) > OLD_COURSE_DEG) {
                     missedFromS = Double.NaN;
@@ -260,7 +282,7 @@ final class FixMeasures {
         double turned = Math.min(
                 Fault.severity(turnedOffS, LEFT.turnedS()),
                 Fault.severity(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
-        double aside = Math.max(0, scales - KEPT_SCALE) / (LEFT.ofScale() - KEPT_SCALE);
+        double aside = Fault.severity(scales, KEPT_SCALE);
         return Math.min(turned, Math.min(shortNm / LEFT_SHORT_NM, aside));
     }
 
@@ -397,9 +419,24 @@ final class FixMeasures {
         return fix == null ? Double.NaN : afterNm > fixNm() ? afterAtS : fix.timeS();
     }
 
-    /** How far a turn went the wrong way, degrees. */
+    /** How far a turn went the wrong way, or on past the course that was to be flown, degrees. */
     double wrongDeg() {
-        return wrongDeg;
+        return Math.max(wrongDeg, pastDeg >= WRONG.pastDeg() ? pastDeg : 0);
+    }
+
+    /** How grave that is: 0 at what makes it a fault, all at twice as much. */
+    double wrongSeverity() {
+        return Math.max(Fault.severity(wrongDeg, WRONG.wrongDeg()), Fault.severity(pastDeg, WRONG.pastDeg()));
+    }
+
+    /** Whether it was turned in the right way, and too far. */
+    boolean turnedPast() {
+        return pastDeg >= WRONG.pastDeg() && wrongDeg < WRONG.wrongDeg();
+    }
+
+    /** Whether a full circle was turned from the fix on, and what follows it not flown before. */
+    boolean roundAgain() {
+        return roundAgain;
     }
 
     /** How long after the fix the old course was still flown, flown seconds. */
@@ -424,6 +461,26 @@ final class FixMeasures {
 
     private static double severity(double pastS) {
         return (Fault.severity(pastS, MISSED_S) + lost(pastS)) / 2;
+    }
+
+    /**
+     * How far from done what follows the fix is that was never joined, by how near it the aircraft went along it: 0 within full
+     * scale, 1 from twice that on and where it did not go along it; no less than of who joined it and did not keep it.
+     */
+    double neverJoined() {
+        return seekingNext
+                ? Math.max(Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2)
+                : 1;
+    }
+
+    /** Whether the fix was passed, and what follows it never joined by who went along it. */
+    boolean wentBesideNext() {
+        return neverJoined() < 1;
+    }
+
+    /** How near he went along it, NM. */
+    double besideNextNm() {
+        return besideNextNm;
     }
 
     /** How much of the course that follows the fix was lost on the old one: 0 to a minute past it, 1 from five on. */

@@ -269,7 +269,7 @@ class IgnoredClearanceTest {
                     .as(as)
                     .singleElement()
                     .satisfies(fault ->
-                            assertThat(fault.text()).contains("passed NORTH and did not go on from it as cleared"));
+                            assertThat(fault.text()).contains("went round again at NORTH and did not go on from it"));
         }
         assertThat(before).isLessThan(45);
     }
