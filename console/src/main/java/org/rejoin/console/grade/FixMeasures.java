@@ -76,6 +76,7 @@ final class FixMeasures {
 
     private int leadLeg = -1;
     private double leadTurnDeg;
+    private double leadCourseDeg;
     private double wrongFromS = Double.NaN;
     private double wrongDeg;
     /** Off the old course, right positive, counted on past the reciprocal; NaN before the fix. */
@@ -138,9 +139,10 @@ final class FixMeasures {
             if (last != null && last.hasLine() && beforeItsEnd(last)) {
                 leftLeg = last.legIndex();
                 // Beside the course on that side he is off it; turned to that side he cuts the corner.
+                double turnDeg = turnAheadDeg(last);
                 leftInside = Math.abs(last.trackErrorDeg()) > ALONG_DEG
-                        && last.trackErrorDeg() * turnAfterDeg(leftLeg) > 0
-                        && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
+                        && last.trackErrorDeg() * turnDeg > 0
+                        && left.crossTrackNm() * turnDeg > 0;
                 leftEndS = flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
             }
         }
@@ -306,13 +308,14 @@ final class FixMeasures {
         return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnAheadDeg(now));
     }
 
-    /** Along a leg, the turn at its end; worked out once for each leg. */
+    /** Along a leg, the turn at its end; that of the plan is worked out once for each leg. */
     private double turnAheadDeg(Point now) {
         if (now.legIndex() != leadLeg) {
             leadLeg = now.legIndex();
             leadTurnDeg = turnAfterDeg(leadLeg);
+            leadCourseDeg = finalCourseDeg(leadLeg);
         }
-        return leadTurnDeg;
+        return leadTurnDeg == 0 ? 0 : fromCourse(leadTurnDeg, leadCourseDeg, oldCourseDeg(now, leadCourseDeg));
     }
 
     private double turnAfterDeg(int leg) {
@@ -320,6 +323,25 @@ final class FixMeasures {
         return legs.size() <= leg + 1
                 ? 0
                 : turnDeg(legs.get(leg), legs.get(leg + 1)).orElse(0);
+    }
+
+    /** Planned course at the end of a leg, degrees true; 0 where it has no line. */
+    private double finalCourseDeg(int leg) {
+        return route.legs()
+                .get(leg)
+                .groundPath()
+                .map(path -> path.finalCourse().deg())
+                .orElse(0.0);
+    }
+
+    /** A direct leads to its fix by the course on which it was taken up, and not from where it was said. */
+    private static double oldCourseDeg(Point now, double plannedDeg) {
+        return now.direct() ? now.trackTrueDeg() - now.trackErrorDeg() : plannedDeg;
+    }
+
+    /** A turn that was planned from one course, made from another. */
+    private static double fromCourse(double turnDeg, double plannedDeg, double oldCourseDeg) {
+        return Angles.turn(turnDeg - (oldCourseDeg - plannedDeg));
     }
 
     private static OptionalDouble turnDeg(Leg leg, Leg next) {
@@ -349,19 +371,17 @@ final class FixMeasures {
     }
 
     /**
-     * The corner at the end of a leg, with a sound fly-by at the speed of the moment: R (sec(angle/2) - 1). A direct leads there by
-     * the course on which it was taken up, not from where it was said.
+     * The corner at the end of a leg, with a sound fly-by at the speed of the moment: R (sec(angle/2) - 1).
      */
     private Optional<Corner> corner(String ident, @Nullable Point last) {
         for (int i = 0; i + 1 < route.legs().size(); i++) {
             Leg leg = route.legs().get(i);
             OptionalDouble turn = turnDeg(leg, route.legs().get(i + 1));
             if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent() && turn.isPresent()) {
-                double planned = leg.groundPath().orElseThrow().finalCourse().deg();
-                double oldCourse = last != null && last.hasLine() && last.direct() && last.legIndex() == i
-                        ? last.trackTrueDeg() - last.trackErrorDeg()
-                        : planned;
-                double turnDeg = Angles.turn(turn.getAsDouble() - (oldCourse - planned));
+                double planned = finalCourseDeg(i);
+                boolean along = last != null && last.hasLine() && last.legIndex() == i;
+                double oldCourse = along ? oldCourseDeg(last, planned) : planned;
+                double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
                 return Optional.of(new Corner(oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }

@@ -117,6 +117,7 @@ final class LineMeasures {
     private boolean left;
     private double nearestNm = Double.POSITIVE_INFINITY;
     private int followedLeg = -1;
+    private int beyondLeg = -1;
     private boolean joining;
     private double settledFromS = Double.NaN;
     private double settledNm = Double.POSITIVE_INFINITY;
@@ -249,8 +250,8 @@ final class LineMeasures {
     /** Past a fix, and not established on what follows it: who goes along it is following it, however far beside. */
     private void beyond(Point now, double off, boolean turnsOff) {
         boolean along = Math.abs(now.trackErrorDeg()) <= ALONG_DEG && off <= FOLLOWED_SCALES * now.fullScaleNm();
-        alongSinceS = since(now.legIndex() == followedLeg ? alongSinceS : Double.NaN, along, now);
-        followedLeg = now.legIndex();
+        alongSinceS = since(now.legIndex() == beyondLeg ? alongSinceS : Double.NaN, along, now);
+        beyondLeg = now.legIndex();
         if (now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off, turnsOff);
         }
