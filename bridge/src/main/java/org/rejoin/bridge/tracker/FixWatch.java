@@ -40,6 +40,7 @@ final class FixWatch {
     private final double leadOfRadius;
 
     private final FixTurn turnFlown;
+    private final double turningShare;
     private final Rule.FixSequenced passing;
     private final Rule.WrongTurn wrong;
     private final Rule.SequenceMissed missing;
@@ -79,6 +80,7 @@ final class FixWatch {
             double marginNm,
             double fullScaleNm,
             Rules rules) {
+        this.turningShare = rules.of(Rule.Rates.class).turningShare();
         this.passing = rules.of(Rule.FixSequenced.class);
         this.wrong = rules.of(Rule.WrongTurn.class);
         this.missing = rules.of(Rule.SequenceMissed.class);
@@ -185,7 +187,8 @@ final class FixWatch {
             double past = alongNext - togo;
             double pastBefore = beforeNext - togoBefore;
             pastBisector = past >= 0 && (pastBisector || pastBefore < 0);
-            pointed |= Math.abs(now.trackErrorDeg()) < wrong.alignedDeg();
+            pointed |= Math.abs(now.trackErrorDeg()) < wrong.alignedDeg()
+                    && now.instant().turning() < turningShare;
             if (pastBisector && pointed && turnIsDue(now, togo)) {
                 sequence(now, before, bisectorS(before, now, pastBefore, past, togoBefore, togo), events);
             } else if (!Double.isNaN(abeamS)) {

@@ -227,19 +227,31 @@ final class FaultFinder {
                 fault -> ofAltitude.test(fault)
                         || (fault.code() == FaultCode.CROSSING_MISSED
                                 && faults.stream().anyMatch(ofAltitude)
-                                && isOffAltitude(fault.atS() + LEVEL_OFF_S)));
+                                && (isOffAltitude(fault.atS() + LEVEL_OFF_S) || notBackAtAltitude(fault.atS()))));
     }
 
     /** Whether the aircraft was off the assigned altitude at a moment. */
     private boolean isOffAltitude(double timeS) {
+        return lastOfAltitude(timeS)
+                .filter(FlightEvent.AltitudeDeviationBegan.class::isInstance)
+                .isPresent();
+    }
+
+    /** Whether it was off it before a moment, and not seen back: near a place with an altitude the one before is judged no more. */
+    private boolean notBackAtAltitude(double timeS) {
+        return lastOfAltitude(timeS)
+                .filter(event -> event instanceof FlightEvent.AltitudeDeviationBegan
+                        || (event instanceof FlightEvent.AltitudeDeviationEnded ended && !ended.back()))
+                .isPresent();
+    }
+
+    private Optional<FlightEvent> lastOfAltitude(double timeS) {
         return happened.stream()
                 .map(Entry.Happened::event)
                 .filter(event -> event.timeS() <= timeS)
                 .filter(event -> event instanceof FlightEvent.AltitudeDeviationBegan
                         || event instanceof FlightEvent.AltitudeDeviationEnded)
-                .reduce((before, last) -> last)
-                .filter(FlightEvent.AltitudeDeviationBegan.class::isInstance)
-                .isPresent();
+                .reduce((before, last) -> last);
     }
 
     /**
