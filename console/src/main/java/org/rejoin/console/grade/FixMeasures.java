@@ -379,8 +379,8 @@ final class FixMeasures {
             OptionalDouble turn = turnDeg(leg, route.legs().get(i + 1));
             if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent() && turn.isPresent()) {
                 double planned = finalCourseDeg(i);
-                boolean along = last != null && last.hasLine() && last.legIndex() == i;
-                double oldCourse = along ? oldCourseDeg(last, planned) : planned;
+                double oldCourse =
+                        last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
                 double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
                 return Optional.of(new Corner(oldCourse, turnDeg, flyByNm(turnDeg)));
             }

@@ -717,7 +717,7 @@ class InTurnGradeTest {
     void whoClimbsBeforeThePlaceHasMadeOneMistake() {
         Flown early = overNorth(t -> t < NORTH_S - 140
                 ? from(8000, 7000, 2 * CLIMB, 40).applyAsDouble(t)
-                : from(7000, 9000, 1.2 * CLIMB, NORTH_S - 140).applyAsDouble(t));
+                : from(7000, 9000, 1.5 * CLIMB, NORTH_S - 140).applyAsDouble(t));
         assertThat(early.faults())
                 .as("%s %s", early.grade(), early.events())
                 .containsExactly(FaultCode.CROSSING_MISSED);
