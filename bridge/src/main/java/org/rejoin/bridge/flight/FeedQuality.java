@@ -36,6 +36,9 @@ public final class FeedQuality {
     /** Track and rates are not taken over a longer base than this, seconds; common practice, no source. */
     public static final double LONGEST_BASE_S = 10;
 
+    /** A speed is taken from positions so far apart, seconds; common practice, no source. */
+    private static final double SPEED_OVER_S = 1;
+
     /** Slower than this nothing is said about the base, knots. */
     private static final double FLYING_KT = 30;
 
@@ -48,6 +51,8 @@ public final class FeedQuality {
 
     private @Nullable AircraftState last;
     private @Nullable AircraftState lastFlown;
+    private @Nullable AircraftState speedFrom;
+    private final Scatter scatter = new Scatter();
     private long strays;
     private double flownS;
     /** The shortest and the longest of these may be odd; the mean of the others is the first usual step. */
@@ -103,13 +108,27 @@ public final class FeedQuality {
         AircraftState before = lastFlown;
         lastFlown = state;
         if (before != null && !state.paused()) {
-            resolution(before, state, state.timeS() - before.timeS());
+            resolution(before, state);
+        }
+        AircraftState from = speedFrom;
+        if (from == null || state.paused() || before == null) {
+            speedFrom = state;
+        } else if (state.timeS() - from.timeS() >= SPEED_OVER_S || !Double.isNaN(state.groundSpeedKtOrNaN())) {
+            speed(from, state);
+            speedFrom = state;
+        }
+        if (state.paused()) {
+            scatter.breakOff();
+        } else if (!track) {
+            scatter.flown(state);
         }
     }
 
     /** The aircraft was moved: nothing is concluded from the way to where it was set down. */
     public void moved() {
         lastFlown = null;
+        speedFrom = null;
+        scatter.breakOff();
         northDeg = Double.NaN;
         eastDeg = Double.NaN;
         stepX = Double.NaN;
@@ -165,7 +184,7 @@ public final class FeedQuality {
      * A coarse feed goes forward in whole steps: from one step to the next the smallest change is its resolution. A fine
      * one changes by ever less. Of degrees each of the two has its own; a point in metres goes a step in any direction.
      */
-    private void resolution(AircraftState before, AircraftState state, double step) {
+    private void resolution(AircraftState before, AircraftState state) {
         if (state.place().inDegrees()) {
             double north = state.latitudeDeg() - before.latitudeDeg();
             double east = Angles.turn(state.longitudeDeg() - before.longitudeDeg());
@@ -185,9 +204,13 @@ public final class FeedQuality {
             stepY = y;
             stepZ = z;
         }
+    }
+
+    /** Of places that are strewn the speed is taken over a second: from one sample to the next it may be anything. */
+    private void speed(AircraftState before, AircraftState state) {
         double sentKt = state.groundSpeedKtOrNaN();
-        double knots =
-                Double.isNaN(sentKt) ? RoundEarth.distanceNm(before.place(), state.place()) / step * 3600 : sentKt;
+        double hours = (state.timeS() - before.timeS()) / 3600;
+        double knots = Double.isNaN(sentKt) ? RoundEarth.distanceNm(before.place(), state.place()) / hours : sentKt;
         speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
     }
 
@@ -238,12 +261,18 @@ public final class FeedQuality {
         return changes < BELIEVED ? 0 : stepDeg * NM_PER_DEG;
     }
 
+    /** How far the positions are strewn to the side of the way flown, as a standard deviation, nautical miles; 0 where the feed sends the track. */
+    public double scatterNm() {
+        return scatter.nm();
+    }
+
     /**
      * Base over which a track from these positions is right to about 3 degrees, seconds; 0 where the feed sends the
-     * track or the aircraft does not fly.
+     * track or the aircraft does not fly. Two places that are strewn make it wrong by the root of two times that.
      */
     public double trackBaseS() {
-        return track || !(speedKt > FLYING_KT) ? 0 : resolutionNm() / TRACK_TANGENT / speedKt * 3600;
+        double offNm = Math.max(resolutionNm(), Math.sqrt(2) * scatterNm());
+        return track || !(speedKt > FLYING_KT) ? 0 : offNm / TRACK_TANGENT / speedKt * 3600;
     }
 
     /** Whether track and rates can be judged; false where their base would be longer than {@link #LONGEST_BASE_S}. */

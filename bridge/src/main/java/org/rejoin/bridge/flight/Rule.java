@@ -469,7 +469,8 @@ public sealed interface Rule {
             double watchedS,
             double alignedDeg,
             double eitherWayDeg,
-            double orderedDeg)
+            double orderedDeg,
+            double pastDeg)
             implements Rule {
         @Override
         public Card card() {
@@ -477,7 +478,9 @@ public sealed interface Rule {
                     "wrong turn",
                     n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
                             + " NM before the lead to " + n(watchedS)
-                            + " s after the fix. Where a turn to a heading or direct is ordered left or right, "
+                            + " s after the fix; or turned on by " + n(pastDeg)
+                            + " degrees past the next course, or to the other side of the old one, without having been established"
+                            + " on the next, however long it takes. Where a turn to a heading or direct is ordered left or right, "
                             + n(orderedDeg)
                             + " degrees the other way (who is turning so when it is said goes on while he reacts)",
                     "turn left or right as ordered: FAA Order JO 7110.65, 5-6-2, and 14 CFR 91.123; the values: common practice, no source");

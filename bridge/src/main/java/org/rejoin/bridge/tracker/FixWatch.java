@@ -31,12 +31,16 @@ final class FixWatch {
     private final GroundPath leg;
     private final @Nullable CourseLine next;
     private final boolean ontoHeading;
+    /** Whether the old course was ever pointed along; that of a direct begins where it is due, pointed along or not. */
+    private boolean pointed;
+
     private final double turnDeg;
 
     /** Lead of the turn for each mile of its radius. */
     private final double leadOfRadius;
 
     private final FixTurn turnFlown;
+    private final double turningShare;
     private final Rule.FixSequenced passing;
     private final Rule.WrongTurn wrong;
     private final Rule.SequenceMissed missing;
@@ -53,11 +57,16 @@ final class FixWatch {
     private boolean wrongTurnTold;
     private boolean missedTold;
     private boolean settled;
+    private boolean near;
+
+    /** Since the fix was passed, off the old course, right positive, counted on past the reciprocal; NaN before. */
+    private double roundDeg = Double.NaN;
 
     /**
      * A watch over the end of a leg.
      *
      * @param next the leg after it; null where there is none with a line
+     * @param direct whether the leg is the way direct to its end
      * @param ontoHeading whether a heading is flown from its end
      * @param marginNm round the fly-by area, nautical miles
      */
@@ -66,10 +75,12 @@ final class FixWatch {
             boolean computed,
             CourseLine leg,
             @Nullable CourseLine next,
+            boolean direct,
             boolean ontoHeading,
             double marginNm,
             double fullScaleNm,
             Rules rules) {
+        this.turningShare = rules.of(Rule.Rates.class).turningShare();
         this.passing = rules.of(Rule.FixSequenced.class);
         this.wrong = rules.of(Rule.WrongTurn.class);
         this.missing = rules.of(Rule.SequenceMissed.class);
@@ -78,6 +89,7 @@ final class FixWatch {
         this.line = leg;
         this.leg = leg.path();
         this.next = next;
+        this.pointed = !direct;
         this.ontoHeading = ontoHeading;
         this.turnDeg =
                 next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
@@ -116,10 +128,15 @@ final class FixWatch {
         return line.measure(now);
     }
 
-    /** Whether nothing more can come of this fix. */
+    /** Whether the turn at this fix is made, or should be. */
     boolean over(FlightInstant now) {
         double passed = Double.isNaN(passedS) ? abeamS : passedS;
-        return settled || (!Double.isNaN(passed) && now.flownS() > passed + wrong.watchedS());
+        return left() || (!Double.isNaN(passed) && now.flownS() > passed + wrong.watchedS());
+    }
+
+    /** Whether it is behind and the next leg flown; who joined that inside the corner has still to come abeam. */
+    boolean left() {
+        return settled && (sequenced || !near);
     }
 
     /**
@@ -148,6 +165,13 @@ final class FixWatch {
         if (before == null || onAssignedHeading) {
             return;
         }
+        if (sequenced && onward != null && !settled && !onNext) {
+            round(before, now, events);
+        }
+        if (over(now.instant())) {
+            settled |= onNext;
+            return;
+        }
         double togoBefore = leg.lengthNm() - before.alongNm();
         double beforeNext =
                 Double.isNaN(known) ? alongNext(fromNext(before.instant(), togoBefore, null), togoBefore) : known;
@@ -155,7 +179,7 @@ final class FixWatch {
             turnFlown.step(before, now, togoBefore, togo, fromNext, events);
         }
         settled |= onNext;
-        boolean near = Math.abs(now.crossTrackNm()) < passing.reachNm() && Math.abs(togo) < 3 * passing.reachNm();
+        near = Math.abs(now.crossTrackNm()) < passing.reachNm() && Math.abs(togo) < 3 * passing.reachNm();
         if (Double.isNaN(abeamS) && near && togoBefore > 0 && togo <= 0) {
             abeamS = Dwell.root(before.flownS(), togoBefore, now.flownS(), togo);
         }
@@ -163,7 +187,9 @@ final class FixWatch {
             double past = alongNext - togo;
             double pastBefore = beforeNext - togoBefore;
             pastBisector = past >= 0 && (pastBisector || pastBefore < 0);
-            if (pastBisector && turnIsDue(now, togo)) {
+            pointed |= Math.abs(now.trackErrorDeg()) < wrong.alignedDeg()
+                    && now.instant().turning() < turningShare;
+            if (pastBisector && pointed && turnIsDue(now, togo)) {
                 sequence(now, before, bisectorS(before, now, pastBefore, past, togoBefore, togo), events);
             } else if (!Double.isNaN(abeamS)) {
                 sequence(now, before, Math.max(abeamS, before.flownS()), events);
@@ -175,7 +201,7 @@ final class FixWatch {
         }
         if (onward != null && !settled) {
             turn(before, now, togo, events);
-            missed(before, now, onward.path(), events);
+            missed(before, now, onward.path(), fromNext, events);
         }
     }
 
@@ -255,6 +281,30 @@ final class FixWatch {
         events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident));
     }
 
+    /**
+     * Who goes on turning past the next course, through its reciprocal, has not gone on along it: he flies a circle, or another
+     * circuit of a hold that he was to leave. However long its legs are.
+     */
+    private void round(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
+        double was = roundDeg;
+        roundDeg = Double.isNaN(was)
+                ? now.trackErrorDeg()
+                : was + Angles.turn(now.instant().trackDeg() - before.instant().trackDeg());
+        if (!wrongTurnTold && pastNext(roundDeg) > 0) {
+            wrongTurnTold = true;
+            double atS = pastNext(was) < 0
+                    ? Dwell.root(before.flownS(), pastNext(was), now.flownS(), pastNext(roundDeg))
+                    : now.flownS();
+            events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident));
+        }
+    }
+
+    /** Above zero past the reciprocal of the next course, or of the old one on the side where the turn does not go. */
+    private double pastNext(double turned) {
+        double way = turnDeg < 0 ? -1 : 1;
+        return Math.max(way * turned - Math.abs(turnDeg), -way * turned) - wrong.pastDeg();
+    }
+
     private double wrongBy(double turned) {
         double turn = Math.abs(turnDeg);
         if (turn > 180 - wrong.eitherWayDeg()) {
@@ -264,7 +314,12 @@ final class FixWatch {
         return wrongWay - wrong.wrongDeg();
     }
 
-    private void missed(CourseMeasure before, CourseMeasure now, GroundPath onward, List<FlightEvent> events) {
+    private void missed(
+            CourseMeasure before,
+            CourseMeasure now,
+            GroundPath onward,
+            @Nullable CourseMeasure onto,
+            List<FlightEvent> events) {
         double dueS = abeamS + missing.afterS();
         // Who turned the wrong way has left the old course, even if he comes back through its direction.
         if (missedTold
@@ -282,13 +337,18 @@ final class FixWatch {
         double fromOld = now.trackErrorAt(before, now.shareAt(before, dueS));
         double fromNew =
                 fromOld + Angles.turn(now.courseDeg() - onward.courseAt(0).deg());
-        if (Math.abs(fromOld) <= missing.oldCourseDeg() && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
+        // Inside the corner the old course leads to the next leg: he has turned, too early, and comes back to it.
+        boolean inside = onto != null && onto.crossTrackNm() * turnDeg > 0;
+        if (!inside
+                && Math.abs(fromOld) <= missing.oldCourseDeg()
+                && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
             events.add(new FlightEvent.SequenceMissed(now.timeAt(dueS), ident));
         }
     }
 
     void breakOff() {
         turnedDeg = Double.NaN;
+        roundDeg = Double.NaN;
         turnFlown.breakOff();
     }
 }

@@ -319,6 +319,7 @@ final class LegSequence {
                     computed,
                     line,
                     next,
+                    isDirect(active),
                     route.turnsOntoHeadingAfter(active),
                     rules.of(Rule.Overshoot.class).limitNm(scaleNm),
                     scaleNm,
@@ -331,8 +332,11 @@ final class LegSequence {
             CourseMeasure past = before == null ? null : passedMeasure;
             passedMeasure = passed.measure(now);
             passed.step(past, passedMeasure, null, onCourse(), false, true, events);
-            if (passed.over(now)) {
-                courseLegOver |= active == interceptLeg + 1;
+            if (Double.isNaN(passedS[active - 1])) {
+                passedS[active - 1] = passed.passedS();
+            }
+            courseLegOver |= active == interceptLeg + 1 && passed.over(now);
+            if (passed.left()) {
                 passed = null;
             }
         }

@@ -33,6 +33,7 @@ class FixWatchTest {
                 new CourseLine.Straight(leg),
                 new CourseLine.Straight(next),
                 false,
+                false,
                 0.5,
                 2,
                 Rules.STANDARD);

@@ -406,7 +406,14 @@ final class AmendmentGrader {
         Optional<String> takenBackWhen = Optional.empty();
         if (!withdrawn) {
             hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
-            crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
+            crossing.grade(
+                    criteria,
+                    notes,
+                    last,
+                    complete,
+                    altitude.seen(),
+                    set.limits().altitudeFt(),
+                    span);
             undue |= completed(criteria, last);
         } else {
             String when = Words.say("taken back after %.0f s", standsS);
@@ -703,7 +710,7 @@ final class AmendmentGrader {
             double direct = directIgnored ? line.ignored() : 0;
             return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
-        return achieved.isPresent() ? 1 : Math.max(lineSeverity(), notGoneOnSeverity());
+        return achieved.isPresent() ? fix.neverJoined() : Math.max(lineSeverity(), notGoneOnSeverity());
     }
 
     private double lineSeverity() {

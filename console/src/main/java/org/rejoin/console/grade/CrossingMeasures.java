@@ -53,12 +53,14 @@ final class CrossingMeasures {
      *
      * @param notes takes what is not judged because it was not due
      * @param over whether nothing more can come
+     * @param allPassed whether every place was passed, seen or not
      * @param altitudeSeen whether the feed carries an altitude
      */
     void grade(
             List<Criterion> criteria,
             List<String> notes,
             boolean over,
+            boolean allPassed,
             boolean altitudeSeen,
             double limitFt,
             Span span) {
@@ -76,12 +78,17 @@ final class CrossingMeasures {
             if (!over || crossed.stream().anyMatch(at -> at.ident().equals(place))) {
                 continue;
             }
-            if (!altitudeSeen && crossed.isEmpty()) {
+            boolean noAltitude = !altitudeSeen && crossed.isEmpty();
+            String why = noAltitude
+                    ? "the feed carries no altitude"
+                    : "the altitude at " + place + " is not judged: it was not seen to be passed";
+            if (!noAltitude) {
+                notes.add(why);
+            }
+            boolean seenOff = crossed.stream().anyMatch(at -> Math.abs(at.errorFt()) > limitFt);
+            if (noAltitude || (allPassed && !seenOff)) {
                 criteria.removeIf(criterion -> criterion.kind() == Criterion.Kind.CROSSING);
-                criteria.add(new Criterion.Asked(Criterion.Kind.CROSSING, limitFt, span, source)
-                        .notJudged("the feed carries no altitude"));
-            } else {
-                notes.add("the altitude at " + place + " is not judged: it was not seen to be passed");
+                criteria.add(new Criterion.Asked(Criterion.Kind.CROSSING, limitFt, span, source).notJudged(why));
             }
         }
     }

@@ -123,12 +123,15 @@ final class FaultFinder {
 
     /**
      * Who weaved so widely that he was off the course, or was off it until he had left the route, has made one mistake, and a route
-     * left is the name of it: as grave as the gravest.
+     * left is the name of it: as grave as the gravest. So has who went along beside the course after a fix, and never joined it.
      */
     private List<Fault> offCourse(List<Fault> faults) {
-        Predicate<Fault> same = fault -> OFF_COURSE.contains(fault.code());
+        boolean beside = besideNext();
+        Predicate<Fault> same =
+                fault -> OFF_COURSE.contains(fault.code()) || (beside && fault.code() == FaultCode.NOT_ACHIEVED);
         Optional<Fault> gravest = gravest(faults, same);
-        if (gravest.isEmpty() || faults.stream().noneMatch(fault -> fault.code() == FaultCode.COURSE_NOT_HELD)) {
+        if (gravest.isEmpty()
+                || (!beside && faults.stream().noneMatch(fault -> fault.code() == FaultCode.COURSE_NOT_HELD))) {
             return faults;
         }
         Fault counted = faults.stream()
@@ -138,6 +141,11 @@ final class FaultFinder {
                         left.code(), left.atS(), left.text(), gravest.get().cost()))
                 .orElse(gravest.get());
         return counting(faults, same, gravest.get(), counted);
+    }
+
+    /** Whether what follows the fix was due, and never joined by who went along it. */
+    private boolean besideNext() {
+        return measured.wayNotDone() && !measured.neverMet() && measured.fix.wentBesideNext();
     }
 
     /** The nose kept on the fix of a direct, and the wind carried the aircraft off the course to it: that is the cause. */
@@ -219,19 +227,31 @@ final class FaultFinder {
                 fault -> ofAltitude.test(fault)
                         || (fault.code() == FaultCode.CROSSING_MISSED
                                 && faults.stream().anyMatch(ofAltitude)
-                                && isOffAltitude(fault.atS() + LEVEL_OFF_S)));
+                                && (isOffAltitude(fault.atS() + LEVEL_OFF_S) || notBackAtAltitude(fault.atS()))));
     }
 
     /** Whether the aircraft was off the assigned altitude at a moment. */
     private boolean isOffAltitude(double timeS) {
+        return lastOfAltitude(timeS)
+                .filter(FlightEvent.AltitudeDeviationBegan.class::isInstance)
+                .isPresent();
+    }
+
+    /** Whether it was off it before a moment, and not seen back: near a place with an altitude the one before is judged no more. */
+    private boolean notBackAtAltitude(double timeS) {
+        return lastOfAltitude(timeS)
+                .filter(event -> event instanceof FlightEvent.AltitudeDeviationBegan
+                        || (event instanceof FlightEvent.AltitudeDeviationEnded ended && !ended.back()))
+                .isPresent();
+    }
+
+    private Optional<FlightEvent> lastOfAltitude(double timeS) {
         return happened.stream()
                 .map(Entry.Happened::event)
                 .filter(event -> event.timeS() <= timeS)
                 .filter(event -> event instanceof FlightEvent.AltitudeDeviationBegan
                         || event instanceof FlightEvent.AltitudeDeviationEnded)
-                .reduce((before, last) -> last)
-                .filter(FlightEvent.AltitudeDeviationBegan.class::isInstance)
-                .isPresent();
+                .reduce((before, last) -> last);
     }
 
     /**
@@ -495,12 +515,7 @@ final class FaultFinder {
             case WRONG_TURN ->
                 event instanceof FlightEvent.TurnedOtherWay turned
                         ? otherWay(turned)
-                        : fault(
-                                event,
-                                Fault.severity(fix.wrongDeg(), 30),
-                                "turned the wrong way at %s, by %.0f degrees",
-                                ((FlightEvent.WrongTurn) event).ident(),
-                                Math.max(30, fix.wrongDeg()));
+                        : wrongTurn((FlightEvent.WrongTurn) event);
             case SEQUENCE_MISSED ->
                 measured.notReached().isPresent()
                         ? Optional.empty()
@@ -631,6 +646,16 @@ final class FaultFinder {
     }
 
     private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
+        if (besideNext() && not.leftShare().isEmpty()) {
+            return fault(
+                            not,
+                            measured.missedSeverity(),
+                            "the amendment was not completed: %s, and went along %.1f NM beside it",
+                            not.reason(),
+                            measured.fix.besideNextNm())
+                    .map(fault -> fault.practising(
+                            "look where the turn has ended, and cut back to the course at once, with 30 degrees"));
+        }
         Optional<Fault> fault = fault(
                 not,
                 measured.missedSeverity(),
@@ -659,6 +684,27 @@ final class FaultFinder {
         double severity = measured.missedSeverity();
         double farNm = measured.line.farNm();
         return fault(direct, severity, "%s%s, up to %.2f NM beside the course to it", what, until, farNm);
+    }
+
+    private Optional<Fault> wrongTurn(FlightEvent.WrongTurn wrong) {
+        FixMeasures fix = measured.fix;
+        return fix.roundAgain()
+                ? fault(
+                                wrong,
+                                fix.wrongSeverity(),
+                                "went round again at %s and did not go on from it as cleared",
+                                wrong.ident())
+                        .map(
+                                fault -> fault.practising(
+                                        "when you are cleared onward in a hold, say the course from the fix, and turn to it there"))
+                : fault(
+                        wrong,
+                        fix.wrongSeverity(),
+                        fix.turnedPast()
+                                ? "turned at %s on past the course from it, by %.0f degrees"
+                                : "turned the wrong way at %s, by %.0f degrees",
+                        wrong.ident(),
+                        Math.max(30, fix.wrongDeg()));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
@@ -65,6 +66,9 @@ final class FixMeasures {
     private boolean seekingNext;
     private double passedFlownS = Double.NaN;
     private double notGoneOnS;
+    private double besideSinceS = Double.NaN;
+    private double besideScales = Double.POSITIVE_INFINITY;
+    private double besideNextNm = Double.POSITIVE_INFINITY;
     private double afterNm;
     private double afterAtS = Double.NaN;
     /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
@@ -72,10 +76,16 @@ final class FixMeasures {
 
     private int leadLeg = -1;
     private double leadTurnDeg;
+    private double leadCourseDeg;
     private double wrongFromS = Double.NaN;
     private double wrongDeg;
     /** Off the old course, right positive, counted on past the reciprocal; NaN before the fix. */
     private double turnedDeg = Double.NaN;
+
+    /** The farthest turned on past the next course, or to the other side of the old one, before that was flown, degrees. */
+    private double pastDeg;
+
+    private boolean roundAgain;
 
     private double wrongSide = Double.NaN;
     private boolean wrongGoesOn;
@@ -129,9 +139,10 @@ final class FixMeasures {
             if (last != null && last.hasLine() && beforeItsEnd(last)) {
                 leftLeg = last.legIndex();
                 // Beside the course on that side he is off it; turned to that side he cuts the corner.
+                double turnDeg = turnAheadDeg(last);
                 leftInside = Math.abs(last.trackErrorDeg()) > ALONG_DEG
-                        && last.trackErrorDeg() * turnAfterDeg(leftLeg) > 0
-                        && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
+                        && last.trackErrorDeg() * turnDeg > 0
+                        && left.crossTrackNm() * turnDeg > 0;
                 leftEndS = flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
             }
         }
@@ -150,12 +161,25 @@ final class FixMeasures {
             double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
+            CourseMeasure next = now.measure();
+            boolean onward =
+                    Math.abs(now.trackErrorDeg()) <= LineMeasures.GOING_ALONG_DEG && next != null && next.alongNm() > 0;
+            besideSinceS = LineMeasures.since(besideSinceS, onward, now);
+            if (now.flownS() - besideSinceS >= LineMeasures.FOLLOWING_S) {
+                besideNextNm = Math.min(besideNextNm, Math.abs(now.crossTrackNm()));
+                besideScales = Math.min(besideScales, Math.abs(now.crossTrackNm()) / now.fullScaleNm());
+            }
         }
         Corner at = corner;
         if (at != null) {
             double turned = Angles.turn(now.trackTrueDeg() - at.oldCourseDeg());
             turnedDeg = Double.isNaN(turnedDeg) ? turned : turnedDeg + Angles.turn(turned - turnedDeg);
             wrongWay(now, at.turnDeg());
+            if (seekingNext) {
+                double way = at.turnDeg() < 0 ? -1 : 1;
+                pastDeg = Math.max(pastDeg, Math.max(way * turnedDeg - Math.abs(at.turnDeg()), -way * turnedDeg));
+                roundAgain |= Math.abs(turnedDeg) >= 360 - OLD_COURSE_DEG;
+            }
             if (!Double.isNaN(missedFromS)) {
                 if (Math.abs(turned) > OLD_COURSE_DEG) {
                     missedFromS = Double.NaN;
@@ -260,7 +284,7 @@ final class FixMeasures {
         double turned = Math.min(
                 Fault.severity(turnedOffS, LEFT.turnedS()),
                 Fault.severity(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
-        double aside = Math.max(0, scales - KEPT_SCALE) / (LEFT.ofScale() - KEPT_SCALE);
+        double aside = Fault.severity(scales, KEPT_SCALE);
         return Math.min(turned, Math.min(shortNm / LEFT_SHORT_NM, aside));
     }
 
@@ -284,13 +308,14 @@ final class FixMeasures {
         return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnAheadDeg(now));
     }
 
-    /** Along a leg, the turn at its end; worked out once for each leg. */
+    /** Along a leg, the turn at its end; that of the plan is worked out once for each leg. */
     private double turnAheadDeg(Point now) {
         if (now.legIndex() != leadLeg) {
             leadLeg = now.legIndex();
             leadTurnDeg = turnAfterDeg(leadLeg);
+            leadCourseDeg = finalCourseDeg(leadLeg);
         }
-        return leadTurnDeg;
+        return leadTurnDeg == 0 ? 0 : fromCourse(leadTurnDeg, leadCourseDeg, oldCourseDeg(now, leadCourseDeg));
     }
 
     private double turnAfterDeg(int leg) {
@@ -298,6 +323,25 @@ final class FixMeasures {
         return legs.size() <= leg + 1
                 ? 0
                 : turnDeg(legs.get(leg), legs.get(leg + 1)).orElse(0);
+    }
+
+    /** Planned course at the end of a leg, degrees true; 0 where it has no line. */
+    private double finalCourseDeg(int leg) {
+        return route.legs()
+                .get(leg)
+                .groundPath()
+                .map(path -> path.finalCourse().deg())
+                .orElse(0.0);
+    }
+
+    /** A direct leads to its fix by the course on which it was taken up, and not from where it was said. */
+    private static double oldCourseDeg(Point now, double plannedDeg) {
+        return now.direct() ? now.trackTrueDeg() - now.trackErrorDeg() : plannedDeg;
+    }
+
+    /** A turn that was planned from one course, made from another. */
+    private static double fromCourse(double turnDeg, double plannedDeg, double oldCourseDeg) {
+        return Angles.turn(turnDeg - (oldCourseDeg - plannedDeg));
     }
 
     private static OptionalDouble turnDeg(Leg leg, Leg next) {
@@ -327,19 +371,17 @@ final class FixMeasures {
     }
 
     /**
-     * The corner at the end of a leg, with a sound fly-by at the speed of the moment: R (sec(angle/2) - 1). A direct leads there by
-     * the course on which it was taken up, not from where it was said.
+     * The corner at the end of a leg, with a sound fly-by at the speed of the moment: R (sec(angle/2) - 1).
      */
     private Optional<Corner> corner(String ident, @Nullable Point last) {
         for (int i = 0; i + 1 < route.legs().size(); i++) {
             Leg leg = route.legs().get(i);
             OptionalDouble turn = turnDeg(leg, route.legs().get(i + 1));
             if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent() && turn.isPresent()) {
-                double planned = leg.groundPath().orElseThrow().finalCourse().deg();
-                double oldCourse = last != null && last.hasLine() && last.direct() && last.legIndex() == i
-                        ? last.trackTrueDeg() - last.trackErrorDeg()
-                        : planned;
-                double turnDeg = Angles.turn(turn.getAsDouble() - (oldCourse - planned));
+                double planned = finalCourseDeg(i);
+                double oldCourse =
+                        last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
+                double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
                 return Optional.of(new Corner(oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
@@ -397,9 +439,24 @@ final class FixMeasures {
         return fix == null ? Double.NaN : afterNm > fixNm() ? afterAtS : fix.timeS();
     }
 
-    /** How far a turn went the wrong way, degrees. */
+    /** How far a turn went the wrong way, or on past the course that was to be flown, degrees. */
     double wrongDeg() {
-        return wrongDeg;
+        return Math.max(wrongDeg, pastDeg >= WRONG.pastDeg() ? pastDeg : 0);
+    }
+
+    /** How grave that is: 0 at what makes it a fault, all at twice as much. */
+    double wrongSeverity() {
+        return Math.max(Fault.severity(wrongDeg, WRONG.wrongDeg()), Fault.severity(pastDeg, WRONG.pastDeg()));
+    }
+
+    /** Whether it was turned in the right way, and too far. */
+    boolean turnedPast() {
+        return pastDeg >= WRONG.pastDeg() && wrongDeg < WRONG.wrongDeg();
+    }
+
+    /** Whether a full circle was turned from the fix on, and what follows it not flown before. */
+    boolean roundAgain() {
+        return roundAgain;
     }
 
     /** How long after the fix the old course was still flown, flown seconds. */
@@ -424,6 +481,26 @@ final class FixMeasures {
 
     private static double severity(double pastS) {
         return (Fault.severity(pastS, MISSED_S) + lost(pastS)) / 2;
+    }
+
+    /**
+     * How far from done what follows the fix is that was never joined, by how near it the aircraft went along it: 0 within full
+     * scale, 1 from twice that on and where it did not go along it; no less than of who joined it and did not keep it.
+     */
+    double neverJoined() {
+        return seekingNext
+                ? Math.max(Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2)
+                : 1;
+    }
+
+    /** Whether the fix was passed, and what follows it never joined by who went along it. */
+    boolean wentBesideNext() {
+        return neverJoined() < 1;
+    }
+
+    /** How near he went along it, NM. */
+    double besideNextNm() {
+        return besideNextNm;
     }
 
     /** How much of the course that follows the fix was lost on the old one: 0 to a minute past it, 1 from five on. */

@@ -18,7 +18,7 @@ final class LineMeasures {
     private static final double ALONG_DEG = 10;
 
     /** Whoever goes along the line for this long is following it, however far off, seconds; common practice, no source. */
-    private static final double FOLLOWING_S = 30;
+    static final double FOLLOWING_S = 30;
 
     /** Farther off than this many full scales it is another line that is followed; common practice, no source. */
     private static final double FOLLOWED_SCALES = 2;
@@ -37,7 +37,7 @@ final class LineMeasures {
             Rules.STANDARD.of(Rule.Established.class).heldS();
 
     /** A track this close to the course is no longer a way across it, degrees; common practice, no source. */
-    private static final double GOING_ALONG_DEG = 30;
+    static final double GOING_ALONG_DEG = 30;
 
     /** A turn has begun when the nose has come this much closer to the course, degrees; common practice, no source. */
     private static final double TURN_BEGUN_DEG = 5;
@@ -117,6 +117,7 @@ final class LineMeasures {
     private boolean left;
     private double nearestNm = Double.POSITIVE_INFINITY;
     private int followedLeg = -1;
+    private int beyondLeg = -1;
     private boolean joining;
     private double settledFromS = Double.NaN;
     private double settledNm = Double.POSITIVE_INFINITY;
@@ -241,6 +242,18 @@ final class LineMeasures {
         }
         if (now.phase() == Point.Phase.CLOSING) {
             closing(now, off, turnsOff, outside);
+        } else if (now.phase() != Point.Phase.HOLDING) {
+            beyond(now, off, turnsOff);
+        }
+    }
+
+    /** Past a fix, and not established on what follows it: who goes along it is following it, however far beside. */
+    private void beyond(Point now, double off, boolean turnsOff) {
+        boolean along = Math.abs(now.trackErrorDeg()) <= ALONG_DEG && off <= FOLLOWED_SCALES * now.fullScaleNm();
+        alongSinceS = since(now.legIndex() == beyondLeg ? alongSinceS : Double.NaN, along, now);
+        beyondLeg = now.legIndex();
+        if (now.flownS() - alongSinceS >= FOLLOWING_S) {
+            follow(now, off, turnsOff);
         }
     }
 
@@ -433,7 +446,8 @@ final class LineMeasures {
         }
     }
 
-    private static double since(double beganS, boolean holds, Point now) {
+    /** Since when a condition has held, flown seconds; NaN while it does not. */
+    static double since(double beganS, boolean holds, Point now) {
         return !holds ? Double.NaN : Double.isNaN(beganS) ? now.flownS() : beganS;
     }
 

@@ -14,6 +14,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -319,5 +320,43 @@ class DirectGradeTest {
         assertThat(Double.parseDouble(said))
                 .isGreaterThanOrEqualTo(logged - 0.005)
                 .isCloseTo(Math.abs(leg.crossNm()), Offset.offset(0.02));
+    }
+
+    /**
+     * Cleared from the south on a heading, and direct NORTH when able: he goes direct from the north, and the airway leads on by a
+     * turn of 30 degrees, where it would have been one of 170. Turned off the direct and back before that turn is due, he has
+     * wandered, as he has who was cleared direct when he was on it.
+     */
+    @ParameterizedTest
+    @CsvSource({"120, 60, 2", "120, 60, 3", "250, 60, 3", "250, 60, 4", "250, 35, 4", "250, 35, 5", "250, 35, 7"})
+    void theTurnAtTheEndOfADirectIsThatFromTheCourseThatIsFlown(double kt, double offDeg, double beforeNm) {
+        Position start = NORTH.destination(new TrueDirection(190), 14);
+        ClosedFormFlight flight = new ClosedFormFlight(start, 340, kt, Ocean.CALM).miles(36);
+        for (double turn = 90; turn < 270; turn += 0.01) {
+            ClosedFormFlight there = new ClosedFormFlight(flight.end().position(), 340, kt, Ocean.CALM).turn(turn);
+            if (Angles.turn(bearing(there) - there.end().trackDeg()) <= 0) {
+                flight.turn(turn);
+                break;
+            }
+        }
+        double pointsS = Math.ceil(flight.endS()) + 5;
+        flight.miles(flight.end().position().distanceNm(NORTH) - beforeNm);
+        flight.turn(-offDeg).seconds(20).turn(offDeg).seconds(20).turnTo(180).seconds(240);
+        List<AircraftState> states = flight.sample(1);
+        String heading = String.format(
+                Locale.ROOT,
+                "fly heading %03d, direct NORTH when able, V40, then as filed",
+                Ocean.magneticHeading(states.get(0)));
+        Flown vectored = Flown.fly(states, List.of(Ocean.at(2, heading, 6000)));
+        Flown direct = Flown.fly(states, List.of(Ocean.at(pointsS, "direct NORTH, V40, then as filed", 6000)));
+        String as = vectored.grade() + " " + direct.grade();
+        assertThat(vectored.faults()).as(as).isEqualTo(direct.faults());
+        for (int i = 0; i < vectored.faults().size(); i++) {
+            assertThat(vectored.grade().faults().get(i).severity())
+                    .as(as)
+                    .isCloseTo(direct.grade().faults().get(i).severity(), Offset.offset(0.02));
+        }
+        assertThat(vectored.criterion("COURSE").measured())
+                .isCloseTo(direct.criterion("COURSE").measured(), Offset.offset(0.02));
     }
 }

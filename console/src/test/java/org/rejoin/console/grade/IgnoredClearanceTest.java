@@ -249,6 +249,55 @@ class IgnoredClearanceTest {
         assertThat(never.grade().verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
+    /**
+     * Outbound in a hold at NORTH with this inbound course: cleared direct and on by V40, south from there. He flies so many
+     * circuits more, and then goes on.
+     */
+    private static Flown holdsOn(double inboundDeg, int way, double legS, int laps) {
+        double twoRadii = 2 * new ClosedFormFlight(NORTH, 180, 120, Ocean.CALM).radiusNm();
+        Position abeam = NORTH.destination(new TrueDirection(Angles.circle(inboundDeg + 90 * way)), twoRadii);
+        ClosedFormFlight flight = new ClosedFormFlight(abeam, Angles.circle(inboundDeg + 180), 120, Ocean.CALM);
+        for (int i = 0; i <= laps; i++) {
+            flight.turn(i == 0 ? 0 : 180 * way).seconds(legS).turn(180 * way).seconds(legS);
+        }
+        flight.turnTo(180).seconds(300);
+        return Flown.fly(flight.sample(2), List.of(Ocean.at(3, "cleared direct NORTH, V40, then as filed", 6000)));
+    }
+
+    /** The way of the hold may be that of the route, and its legs of any length: a circuit more is a circuit more. */
+    @ParameterizedTest
+    @CsvSource({"90, 1", "90, -1", "250, -1", "250, 1", "180, 1"})
+    void whoFliesACircuitMoreIsToldThatHeDidNotGoOn(double inboundDeg, int way) {
+        double before = 100;
+        for (double legS : new double[] {0, 10, 20, 30, 45, 60}) {
+            Flown gone = holdsOn(inboundDeg, way, legS, 0);
+            assertThat(gone.faults()).as("%.0f s: %s", legS, gone.grade()).isEmpty();
+            for (int laps = 1; laps <= 2; laps++) {
+                Flown stayed = holdsOn(inboundDeg, way, legS, laps);
+                String as = String.format(Locale.ROOT, "%.0f s, %d: %s", legS, laps, stayed.grade());
+                assertThat(stayed.grade().faults()).as(as).singleElement().satisfies(fault -> {
+                    assertThat(fault.code()).isEqualTo(FaultCode.WRONG_TURN);
+                    assertThat(fault.severity()).isEqualTo(1);
+                    assertThat(fault.text())
+                            .startsWith("went round again at NORTH and did not go on from it as cleared");
+                });
+                assertThat(gone.score() - stayed.score()).as(as).isBetween(25.0, 42.0);
+                assertThat(before - stayed.score()).as(as).isBetween(0.0, before == 100 ? 100 : 12.0);
+                before = laps == 1 ? before : stayed.score();
+            }
+        }
+    }
+
+    /** The hold lies on the airway that he is to leave by, and leads to the fix against it: nothing of that is the airway yet. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0, 10, 20, 30, 45, 60})
+    void whoGoesToTheFixAgainstTheAirwayHasNotFlownTheAirwayTheWrongWay(double legS) {
+        for (int way : new int[] {1, -1}) {
+            Flown gone = holdsOn(0, way, legS, 0);
+            assertThat(gone.faults()).as("%s %s", gone.grade(), gone.events()).isEmpty();
+        }
+    }
+
     /** Round and round, each time over the fix: he came to it, not direct, and the longer he stays the less he has gone on. */
     @Test
     void whoCirclesOverTheFixOfADirectHasNotGoneOn() {
@@ -269,7 +318,7 @@ class IgnoredClearanceTest {
                     .as(as)
                     .singleElement()
                     .satisfies(fault ->
-                            assertThat(fault.text()).contains("passed NORTH and did not go on from it as cleared"));
+                            assertThat(fault.text()).contains("went round again at NORTH and did not go on from it"));
         }
         assertThat(before).isLessThan(45);
     }

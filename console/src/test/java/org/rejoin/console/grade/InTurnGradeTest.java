@@ -668,4 +668,72 @@ class InTurnGradeTest {
                 .singleElement()
                 .satisfies(done -> assertThat(done.timeS()).isBetween(235.0, 241.0));
     }
+
+    private static final String OVER_NORTH_LOWER = "maintain 8000, then cross NORTH at 7000, then maintain 9000";
+
+    /** From 8000 to another altitude at NORTH, begun two minutes before it; on to a last one from ten seconds after it. */
+    private static DoubleUnaryOperator overNorth(double there, double last) {
+        return t -> t < NORTH_S + 10
+                ? from(8000, there, CLIMB, NORTH_S - 150).applyAsDouble(t)
+                : from(there, last, CLIMB, NORTH_S + 10).applyAsDouble(t);
+    }
+
+    private static Flown overNorth(DoubleUnaryOperator feet) {
+        return fly(south(feet, steady(120), NORTH_S + 420), OVER_NORTH_LOWER);
+    }
+
+    @Test
+    void threeAltitudesWithACrossingBetweenAreFlownOneAfterTheOther() {
+        Flown right = overNorth(overNorth(7000, 9000));
+        isMet(right);
+        assertThat(right.score()).isGreaterThan(99);
+    }
+
+    /** Each is blamed where it was flown wrong: before the place, at it, behind it. */
+    @Test
+    void eachOfThemIsBlamedWhereItWasFlownWrong() {
+        Flown before =
+                overNorth(t -> t > 40 && t < 100 ? 8300 : overNorth(7000, 9000).applyAsDouble(t));
+        assertThat(before.faults())
+                .as("%s %s", before.grade(), before.events())
+                .containsExactly(FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(before.grade().faults().get(0).text()).startsWith("up to 300 ft off");
+        assertThat(before.grade().faults().get(0).atS()).isLessThan(100);
+        assertThat(before.criterion("CROSSING").met()).isTrue();
+
+        Flown there = overNorth(overNorth(7400, 9000));
+        assertThat(there.faults()).containsExactly(FaultCode.CROSSING_MISSED);
+        assertThat(there.grade().faults().get(0).text()).startsWith("crossed NORTH 400 ft high");
+        assertThat(there.criterion("ALTITUDE").met()).isTrue();
+
+        Flown behind = overNorth(overNorth(7000, 8000));
+        isNotMet(behind, FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(behind.grade().faults().get(0).text()).contains("8000", "9000");
+        assertThat(behind.criterion("CROSSING").met()).isTrue();
+    }
+
+    /** Left 7000 for 9000 before the place: above 8000 and high at the place is one mistake. */
+    @Test
+    void whoClimbsBeforeThePlaceHasMadeOneMistake() {
+        Flown early = overNorth(t -> t < NORTH_S - 140
+                ? from(8000, 7000, 2 * CLIMB, 40).applyAsDouble(t)
+                : from(7000, 9000, 1.5 * CLIMB, NORTH_S - 140).applyAsDouble(t));
+        assertThat(early.faults())
+                .as("%s %s", early.grade(), early.events())
+                .containsExactly(FaultCode.CROSSING_MISSED);
+    }
+
+    /** Off the filed route, where its leg is passed already: what nobody could see is not met. */
+    @Test
+    void aCrossingThatWasNotSeenIsNotMet() {
+        Position start = NORTH.destination(new TrueDirection(270), 12);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(NORTH).initial().deg(), 120, Ocean.CALM);
+        flight.miles(12 - flight.radiusNm()).turnTo(180).seconds(420).altitude(t -> t < 400 ? 8000 : 9000);
+        Flown high = fly(flight.sample(1), OVER_NORTH_LOWER);
+        isNotJudged(high);
+        assertThat(high.grade().notJudged())
+                .hasValueSatisfying(why ->
+                        assertThat(why).contains("the altitude at NORTH is not judged: it was not seen to be passed"));
+    }
 }

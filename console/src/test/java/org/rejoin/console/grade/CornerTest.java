@@ -1,0 +1,198 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Locale;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.io.ChartReader;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.protocol.AircraftState;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * A turn from a radial onto an airway begun early or late, and the new course flown beside the airway to the end. Begun x from its
+ * lead R tan(turn / 2) it ends x sin(turn) beside it (plane geometry). That is what it costs by, whatever the angle: three
+ * quarters of the scale, 1.5 NM, are the limit (FAA-S-ACS-8C, IR.V.A.S6).
+ */
+class CornerTest {
+
+    private static final Position FIX = new Position(30.0, -44.4);
+    private static final Position STATION = FIX.destination(new TrueDirection(270), 30);
+    private static final GeodesicLine RADIAL = GeodesicLine.between(STATION, FIX);
+
+    private static Position onAirway(double turnDeg, double nm) {
+        double course = nm < 0 ? 270 + turnDeg : 90 + turnDeg;
+        return FIX.destination(new TrueDirection(Angles.circle(course)), Math.abs(nm));
+    }
+
+    /** The airway crosses the radial at the fix, at an angle. */
+    private static Chart chart(double turnDeg) throws IOException {
+        Position first = onAirway(turnDeg, -60);
+        Position last = onAirway(turnDeg, 60);
+        String yaml = String.format(
+                Locale.ROOT,
+                """
+                name: invented
+                stations:
+                  - {ident: AAA, name: Alpha, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: %.9f, longitude_deg: %.9f, declination_deg: %.6f, elevation_ft: 0}
+                fixes:
+                  - {ident: BENDA, latitude_deg: %.9f, longitude_deg: %.9f}
+                  - {ident: BENDB, latitude_deg: %.9f, longitude_deg: %.9f}
+                  - {ident: BENDC, latitude_deg: %.9f, longitude_deg: %.9f}
+                airports:
+                  - {ident: XNOR, name: North, latitude_deg: 31.2, longitude_deg: -46.2, elevation_ft: 0}
+                  - {ident: XSOU, name: South, latitude_deg: 28.9, longitude_deg: -42.2, elevation_ft: 0}
+                airways:
+                  - {ident: V50, points: [BENDA, BENDB, BENDC], minimum_altitude_ft: 3000}
+                """,
+                STATION.latitudeDeg(),
+                STATION.longitudeDeg(),
+                RADIAL.courseAt(0).deg() - 102,
+                first.latitudeDeg(),
+                first.longitudeDeg(),
+                FIX.latitudeDeg(),
+                FIX.longitudeDeg(),
+                last.latitudeDeg(),
+                last.longitudeDeg());
+        return ChartReader.read(new ByteArrayInputStream(yaml.getBytes(StandardCharsets.UTF_8)), "corner.yaml")
+                .chart();
+    }
+
+    /** The turn begun so far before its lead, less than nothing after it; then on beside the airway, or back to it. */
+    private static Flown turning(double turnDeg, double earlyNm, double kt, boolean back) throws IOException {
+        GeodesicLine airway = GeodesicLine.between(FIX, onAirway(turnDeg, 60));
+        Position meets = RADIAL.pointAt(12);
+        Position start = meets.destination(new TrueDirection(RADIAL.courseAt(12).deg() + 40 + 180), 5);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(meets).initial().deg(), kt, Ocean.CALM);
+        double radiusNm = flight.radiusNm();
+        flight.miles(5 - radiusNm * Math.tan(Math.toRadians(20)));
+        flight.turnTo(RADIAL.courseAt(12).deg());
+        double leadNm = radiusNm * Math.tan(Math.toRadians(turnDeg / 2));
+        flight.miles(RADIAL.lengthNm()
+                - leadNm
+                - earlyNm
+                - RADIAL.offset(flight.end().position()).alongTrackNm());
+        flight.turnTo(airway.courseAt(0).deg());
+        if (back) {
+            double offNm = airway.offset(flight.end().position()).crossTrackNm();
+            double straightNm =
+                    Math.abs(offNm) / Math.sin(Math.toRadians(30)) - 2 * radiusNm * Math.tan(Math.toRadians(15));
+            flight.turn(-Math.copySign(30, offNm)).miles(Math.max(0, straightNm));
+            flight.turnTo(airway.offset(flight.end().position()).course().deg());
+        }
+        List<AircraftState> states = flight.seconds(400).sample(1);
+        String say = String.format(
+                Locale.ROOT,
+                "fly heading %03d, intercept the AAA 102 radial, join V50, then as filed",
+                Ocean.magneticHeading(states.get(0)));
+        return Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU", chart(turnDeg));
+    }
+
+    /** A quarter of a mile makes no more than ten points, and nothing is lost by flying better but what noise there is. */
+    @ParameterizedTest
+    @CsvSource({
+        "20, 120",
+        "40, 120",
+        "60, 120",
+        "80, 120",
+        "100, 120",
+        "120, 120",
+        "80, 90",
+        "40, 200",
+        "70, 200",
+        "90, 250"
+    })
+    void theFartherBesideTheAirwayTheLessItEarns(double turnDeg, double kt) throws IOException {
+        for (int way : new int[] {1, -1}) {
+            double before = 100;
+            for (double nm = 0; nm <= 3; nm += 0.25) {
+                Flown flown = turning(turnDeg, way * nm, kt, false);
+                String as = String.format(Locale.ROOT, "%.2f NM: %s %s", way * nm, flown.grade(), flown.events());
+                double besideNm = nm * Math.sin(Math.toRadians(turnDeg));
+                assertThat(before - flown.score()).as(as).isBetween(-0.7, 10.0);
+                assertThat(flown.criterion("FIX").judged()).as(as).isTrue();
+                if (way > 0) {
+                    assertThat(flown.faults()).as(as).doesNotContain(FaultCode.SEQUENCE_MISSED);
+                }
+                if (besideNm < 0.8 && way > 0) {
+                    assertThat(flown.grade().verdict()).as(as).isEqualTo(Verdict.MET);
+                } else if (besideNm > 1.6) {
+                    assertThat(flown.grade().verdict()).as(as).isEqualTo(Verdict.NOT_MET);
+                    assertThat(flown.faults()).as(as).hasSize(1);
+                }
+                before = flown.score();
+            }
+        }
+    }
+
+    /** As far beside is as bad, at any angle: what is cut of the corner differs, and so does the fix. */
+    @Test
+    void asFarBesideIsAsBadAtAnyAngle() throws IOException {
+        for (double besideNm : new double[] {0.8, 1.4, 1.9}) {
+            double least = 100;
+            double most = 0;
+            for (double turnDeg = 50; turnDeg <= 110; turnDeg += 20) {
+                double score = turning(turnDeg, besideNm / Math.sin(Math.toRadians(turnDeg)), 120, false)
+                        .score();
+                least = Math.min(least, score);
+                most = Math.max(most, score);
+            }
+            assertThat(most - least).as("%.1f NM beside it", besideNm).isLessThan(6);
+        }
+    }
+
+    /** Who came back to the airway is never graded worse than who stayed beside it. */
+    @ParameterizedTest
+    @ValueSource(doubles = {40, 70, 100})
+    void whoComesBackToTheAirwayIsNotGradedWorse(double turnDeg) throws IOException {
+        for (double nm : new double[] {-2.5, -1, 1, 2, 3}) {
+            Flown back = turning(turnDeg, nm, 120, true);
+            assertThat(back.all(FlightEvent.AirwayJoined.class)).hasSize(1);
+            assertThat(back.score())
+                    .as("%.1f NM: %s", nm, back.grade())
+                    .isGreaterThan(turning(turnDeg, nm, 120, false).score() - 0.5);
+        }
+    }
+
+    /** Turned 3 NM too early and back to the airway by the old course: the fix is passed, and the turn there was made before. */
+    @Test
+    void whoTurnedTooEarlyHasNotFlownOnPastTheFix() throws IOException {
+        Flown flown = turning(40, 3, 120, true);
+        assertThat(flown.all(FlightEvent.SequenceMissed.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.FixSequenced.class)).hasSize(1);
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    /** On beside the airway for eleven minutes is not on it: the fault says how far beside. */
+    @Test
+    void whoNeverJoinsTheAirwayIsToldHowFarBesideItHeWent() throws IOException {
+        Flown flown = turning(90, -2.5, 250, false);
+        assertThat(flown.grade().faults())
+                .as("%s", flown.grade())
+                .singleElement()
+                .satisfies(fault -> {
+                    assertThat(fault.text()).contains("did not join V50, and went along 2.5 NM beside it");
+                    // Once to twice full scale, 2 to 4 NM.
+                    assertThat(fault.severity()).isCloseTo(0.33, Offset.offset(0.05));
+                });
+        assertThat(flown.criterion("COURSE").measured()).isCloseTo(2.5, Offset.offset(0.1));
+    }
+}
