@@ -232,7 +232,7 @@ public final class ChartReport {
             Geodesics.Inverse there = from.position().to(to.position());
             Optional<AirwayGuide> guide = AirwayGuide.of(airway, i, true, from.position())
                     .filter(each -> each.station().declination().isPresent()
-&& !each.station().isAlignedToTrueNorth());
+                            && !each.station().isAlignedToTrueNorth());
             legs.add(new Leg(
                     from,
                     to,

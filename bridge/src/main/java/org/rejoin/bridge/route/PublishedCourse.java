@@ -29,8 +29,8 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
                 toIntercept -> of(toIntercept.heading().deg(), Optional.empty()),
                 headingOnly -> of(headingOnly.heading().deg(), Optional.empty()),
                 toFix -> by(toFix.station(), toFix.course(), toFix.path(), 0, situation),
-                outbound -> by(
-                        outbound.station(), outbound.course(), outbound.path(), outbound.joinedAtNm(), situation),
+                outbound ->
+                        by(outbound.station(), outbound.course(), outbound.path(), outbound.joinedAtNm(), situation),
                 track -> Optional.of(track.airway()
                         .flatMap(airway -> published(chart, airway, track, situation))
                         .orElseGet(() -> byVariation(track.path(), track.joinedAtNm(), situation))),

@@ -25,7 +25,9 @@ class SamePointTest {
     static Pair[] pairs() {
         return new Pair[] {
             new Pair(new Fix("ABCDE", HERE), new Fix("FGHIJ", THERE)),
-            new Pair(new Airport("XSKU", "Skua", HERE, OptionalDouble.of(10)), new Airport("XFUL", "Fulmar", THERE, OptionalDouble.of(20))),
+            new Pair(
+                    new Airport("XSKU", "Skua", HERE, OptionalDouble.of(10)),
+                    new Airport("XFUL", "Fulmar", THERE, OptionalDouble.of(20))),
             new Pair(
                     new Station(
                             "PTL",

@@ -235,8 +235,7 @@ public final class ChartText {
             }
         }
         if (byVariation) {
-            lines.add("  var: by the variation of " + day
-                    + ", as no station aligned to magnetic north guides there");
+            lines.add("  var: by the variation of " + day + ", as no station aligned to magnetic north guides there");
         }
     }
 

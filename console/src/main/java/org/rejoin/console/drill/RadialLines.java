@@ -222,8 +222,7 @@ final class RadialLines {
         }
         Crossing corner = found.get();
         double turnAtCorner = corner.firstCourse().turnTo(corner.secondCourse().reciprocal());
-        if (Math.abs(turnAtCorner) < LEAST_TURN_TO_RADIAL_DEG
-                || turnAtCorner > 0 != draw.turnsRight()) {
+        if (Math.abs(turnAtCorner) < LEAST_TURN_TO_RADIAL_DEG || turnAtCorner > 0 != draw.turnsRight()) {
             return draw.nothing(Tally.Why.TURN);
         }
         OptionalDouble altitude = draw.altitude(

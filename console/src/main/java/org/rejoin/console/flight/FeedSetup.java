@@ -61,7 +61,9 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
         }
         try {
             YamlMembers kept = new YamlMembers(
-                    YamlText.strictly(YamlText.decoded(Files.readAllBytes(file.get())), WANTED), "what is kept of a feed", KEYS);
+                    YamlText.strictly(YamlText.decoded(Files.readAllBytes(file.get())), WANTED),
+                    "what is kept of a feed",
+                    KEYS);
             List<String> formats = new ArrayList<>();
             for (String format : texts(kept, "formats")) {
                 Path beside = file.get().resolveSibling(format);

@@ -239,11 +239,11 @@ class DrawnDrillsTest {
                 .entrySet()) {
             points += "  - {ident: " + each.getKey() + place(each.getValue()) + "}\n";
         }
-        String yaml = "name: bent\nfixes:\n" + points + "stations:\n  - {ident: PTL, kind: VORTAC, name: Petrel, class: H,"
-                + " declination_deg: -15" + place(corner) + "}\nairports:\n  - {ident: XRAZ" + place(field)
-                + "}\nairways:\n  - {ident: V40, points: [AUKLE, FULBO, GANET, PTL, RAZOR], minimum_altitude_ft: 4000}\n";
-        Chart chart = ChartReader.read(
-                        new ByteArrayInputStream(yaml.getBytes(StandardCharsets.UTF_8)), "bent")
+        String yaml =
+                "name: bent\nfixes:\n" + points + "stations:\n  - {ident: PTL, kind: VORTAC, name: Petrel, class: H,"
+                        + " declination_deg: -15" + place(corner) + "}\nairports:\n  - {ident: XRAZ" + place(field)
+                        + "}\nairways:\n  - {ident: V40, points: [AUKLE, FULBO, GANET, PTL, RAZOR], minimum_altitude_ft: 4000}\n";
+        Chart chart = ChartReader.read(new ByteArrayInputStream(yaml.getBytes(StandardCharsets.UTF_8)), "bent")
                 .chart();
         DrillMaker maker = new DrillMaker(new DrillChart(chart, ""));
         Set<Boolean> goesOn = new HashSet<>();
@@ -252,7 +252,9 @@ class DrawnDrillsTest {
             canBeTurnedTheWrongWay(drill, seed);
             goesOn.add(drill.features().turnAtFixDeg().isPresent());
         }
-        assertThat(goesOn).as("legs that end in the corner, and at the end of the route").contains(true);
+        assertThat(goesOn)
+                .as("legs that end in the corner, and at the end of the route")
+                .contains(true);
     }
 
     private static String place(Position at) {

@@ -61,7 +61,8 @@ final class DrillCharts {
             moved.put(copy.ident(), copy);
         }
         for (Airport airport : home.airports()) {
-            airports.add(new Airport(airport.ident(), airport.name(), move(from, centre, airport.position()), OptionalDouble.of(0)));
+            airports.add(new Airport(
+                    airport.ident(), airport.name(), move(from, centre, airport.position()), OptionalDouble.of(0)));
         }
         List<Airway> airways = home.airways().stream()
                 .map(airway -> new Airway(

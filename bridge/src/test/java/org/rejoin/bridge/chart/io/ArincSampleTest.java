@@ -161,7 +161,9 @@ class ArincSampleTest {
     void aStationAlignedToTrueNorthIsNotOddAndGivesNoMagneticCourse() throws IOException {
         ChartReader.Result result = read(SAMPLE);
         ChartReport report = ChartReport.of(result.chart(), result.lines());
-        assertThat(report.oddities(LocalDate.of(2026, 6, 10))).extracting(ChartReport.Finding::ident).doesNotContain("QBB");
+        assertThat(report.oddities(LocalDate.of(2026, 6, 10)))
+                .extracting(ChartReport.Finding::ident)
+                .doesNotContain("QBB");
         ChartReport.Leg last = report.airway("V931").get(0).legs().get(2);
         assertThat(last.to().ident()).isEqualTo("QBB");
         assertThat(last.guide()).isEmpty();
