@@ -1,5 +1,6 @@
 package org.rejoin.bridge.chart;
 
+import java.util.OptionalDouble;
 import java.util.function.Function;
 
 import org.rejoin.bridge.geo.Position;
@@ -12,9 +13,10 @@ import org.jspecify.annotations.Nullable;
  * @param ident as {@link Waypoint#ident()}
  * @param name spoken name; the ident where the chart has none
  * @param position reference point, WGS 84
- * @param elevationFt above mean sea level, feet
+ * @param publishedElevationFt above mean sea level, feet; empty where the chart gives none
  */
-public record Airport(String ident, String name, Position position, double elevationFt) implements Waypoint {
+public record Airport(String ident, String name, Position position, OptionalDouble publishedElevationFt)
+        implements Waypoint {
     /** By plain calls, as of a {@link Station}. */
     @Override
     public boolean equals(@Nullable Object other) {
@@ -23,7 +25,7 @@ public record Airport(String ident, String name, Position position, double eleva
                         && ident.equals(it.ident)
                         && name.equals(it.name)
                         && position.equals(it.position)
-                        && Double.compare(elevationFt, it.elevationFt) == 0);
+                        && publishedElevationFt.equals(it.publishedElevationFt));
     }
 
     @Override

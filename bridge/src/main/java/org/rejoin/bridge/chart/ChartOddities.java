@@ -213,7 +213,7 @@ record ChartOddities(Chart chart, SourceLines lines) {
         return rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded);
     }
 
-    /** Stations whose declination is far from the variation of a day. */
+    /** Stations aligned to magnetic north whose declination is far from the variation of a day. */
     List<Finding> declinations(LocalDate day) {
         return chart.stations().stream()
                 .flatMap(station -> declination(station, lines.of(station), day).stream())
@@ -221,7 +221,7 @@ record ChartOddities(Chart chart, SourceLines lines) {
     }
 
     static Optional<Finding> declination(Station station, int line, LocalDate day) {
-        if (station.declination().isEmpty() || !station.kind().hasRadials()) {
+        if (station.declination().isEmpty() || !station.kind().hasRadials() || station.isAlignedToTrueNorth()) {
             return Optional.empty();
         }
         double east = station.declination().get().eastDeg();

@@ -70,9 +70,9 @@ public final class ChartReport {
      * @param course true, at the first point toward the second
      * @param courseBack true, at the second point toward the first
      * @param guide the station by whose radials a chart prints the course at the first point, as {@link AirwayGuide}
-     *     has it; empty where none guides, or the one that does has no radials
-     * @param publishedCourse the course as a chart prints it, in the reference of the guiding station; empty where none
-     *     guides
+     *     has it; empty where none guides, or the one that does has no radials, or true ones
+     * @param publishedCourse the course as a chart prints it, magnetic as the guiding station was aligned; empty where
+     *     none guides
      */
     public record Leg(
             Waypoint from,
@@ -231,7 +231,8 @@ public final class ChartReport {
             Waypoint to = airway.points().get(i + 1);
             Geodesics.Inverse there = from.position().to(to.position());
             Optional<AirwayGuide> guide = AirwayGuide.of(airway, i, true, from.position())
-                    .filter(each -> each.station().declination().isPresent());
+                    .filter(each -> each.station().declination().isPresent()
+                            && !each.station().isAlignedToTrueNorth());
             legs.add(new Leg(
                     from,
                     to,

@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param frequencyMhz MHz (an NDB's kHz / 1000); empty where the chart gives none
  * @param position of the antenna that radials and bearings start from, WGS 84; of a DME its own
  * @param declination of its zero radial; empty where there is none (an NDB, a DME, a VOR aligned to grid north)
- * @param elevationFt of the antenna above mean sea level, feet; 0 where the chart gives none
+ * @param publishedElevationFt of the antenna above mean sea level, feet; empty where the chart gives none
  * @param dmePosition of the DME antenna, WGS 84, where it stands apart from the VOR's; hundreds of metres are usual
  */
 public record Station(
@@ -30,7 +30,7 @@ public record Station(
         OptionalDouble frequencyMhz,
         Position position,
         Optional<Declination> declination,
-        double elevationFt,
+        OptionalDouble publishedElevationFt,
         Optional<Position> dmePosition)
         implements Waypoint {
 
@@ -43,8 +43,27 @@ public record Station(
             OptionalDouble frequencyMhz,
             Position position,
             Optional<Declination> declination,
-            double elevationFt) {
-        this(ident, name, kind, serviceClass, frequencyMhz, position, declination, elevationFt, Optional.empty());
+            OptionalDouble publishedElevationFt) {
+        this(
+                ident,
+                name,
+                kind,
+                serviceClass,
+                frequencyMhz,
+                position,
+                declination,
+                publishedElevationFt,
+                Optional.empty());
+    }
+
+    /** {@return what heights above the antenna are counted from, feet above mean sea level; 0 where the chart gives none} */
+    public double elevationFt() {
+        return publishedElevationFt.orElse(0);
+    }
+
+    /** {@return whether it is aligned to true north; its radials are true directions then} */
+    public boolean isAlignedToTrueNorth() {
+        return declination.filter(Declination::trueNorth).isPresent();
     }
 
     /** {@return where distances from this station are measured from; position of the DME antenna, WGS 84} */
@@ -96,7 +115,7 @@ public record Station(
                         && frequencyMhz.equals(it.frequencyMhz)
                         && position.equals(it.position)
                         && declination.equals(it.declination)
-                        && Double.compare(elevationFt, it.elevationFt) == 0
+                        && publishedElevationFt.equals(it.publishedElevationFt)
                         && dmePosition.equals(it.dmePosition));
     }
 

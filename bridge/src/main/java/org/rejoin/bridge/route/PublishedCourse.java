@@ -19,7 +19,7 @@ import org.rejoin.bridge.geo.TrueDirection;
  * <p>Which station guides is said by {@link AirwayGuide}. No other publishes a course, however near it is.
  *
  * @param magneticDeg degrees, [0, 360)
- * @param station that publishes it; empty where it is by today's variation
+ * @param station that publishes it; empty where it is by today's variation, as by a station aligned to true north
  */
 public record PublishedCourse(double magneticDeg, Optional<Station> station) {
 
@@ -28,14 +28,15 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
         return leg.fold(new Leg.Cases<Optional<PublishedCourse>>(
                 toIntercept -> of(toIntercept.heading().deg(), Optional.empty()),
                 headingOnly -> of(headingOnly.heading().deg(), Optional.empty()),
-                toFix -> of(toFix.course().deg(), Optional.of(toFix.station())),
-                outbound -> of(outbound.course().deg(), station(outbound.station())),
+                toFix -> by(toFix.station(), toFix.course(), toFix.path(), 0, situation),
+                outbound ->
+                        by(outbound.station(), outbound.course(), outbound.path(), outbound.joinedAtNm(), situation),
                 track -> Optional.of(track.airway()
                         .flatMap(airway -> published(chart, airway, track, situation))
                         .orElseGet(() -> byVariation(track.path(), track.joinedAtNm(), situation))),
                 direct -> Optional.of(byVariation(direct.path(), 0, situation)),
                 arc -> Optional.empty(),
-                course -> of(course.course().deg(), station(course.fix())),
+                course -> by(course.fix(), course.course(), course.path(), 0, situation),
                 hold -> of(hold.holding().inbound().deg(), Optional.empty())));
     }
 
@@ -43,8 +44,15 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
         return Optional.of(new PublishedCourse(magneticDeg, station));
     }
 
-    private static Optional<Station> station(Waypoint point) {
-        return point instanceof Station station ? Optional.of(station) : Optional.empty();
+    /** What is set on the radial of a station aligned to true north is no magnetic course. */
+    private static Optional<PublishedCourse> by(
+            Waypoint point, Radial course, GeodesicLine path, double at, Situation situation) {
+        if (!(point instanceof Station station)) {
+            return of(course.deg(), Optional.empty());
+        }
+        return station.isAlignedToTrueNorth()
+                ? Optional.of(byVariation(path, at, situation))
+                : of(course.deg(), Optional.of(station));
     }
 
     /** The same in degrees, [0, 360). */
@@ -74,7 +82,9 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
                     && (end == points.size() - 1
                             || detour(points.get(end - 1), leg) <= detour(points.get(end + 1), leg));
             return AirwayGuide.of(airway, forward ? end - 1 : end, forward, here)
-                    .map(guide -> course(guide.station(), guide.otherEnd(), guide.ahead(), situation));
+                    .map(guide -> guide.station().isAlignedToTrueNorth()
+                            ? byVariation(leg.path(), leg.joinedAtNm(), situation)
+                            : course(guide.station(), guide.otherEnd(), guide.ahead(), situation));
         }
         return Optional.empty();
     }

@@ -32,7 +32,7 @@ class ChartReportTest {
             "Test water",
             List.of(AAA, BBB),
             List.of(ABCDE, TWIN),
-            List.of(new Airport("XAAA", "Test Island", new Position(-39, 178), 20)),
+            List.of(new Airport("XAAA", "Test Island", new Position(-39, 178), OptionalDouble.of(20))),
             List.of(
                     new Airway("V31", List.of(AAA, BBB, ABCDE), List.of(LEG, LEG)),
                     new Airway("V32", List.of(ABCDE, STRAY), List.of(LEG))));
@@ -47,7 +47,7 @@ class ChartReportTest {
                 OptionalDouble.of(113.4),
                 new Position(north, east),
                 declination,
-                0);
+                OptionalDouble.of(0));
     }
 
     @Test

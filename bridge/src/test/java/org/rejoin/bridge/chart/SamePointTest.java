@@ -25,7 +25,9 @@ class SamePointTest {
     static Pair[] pairs() {
         return new Pair[] {
             new Pair(new Fix("ABCDE", HERE), new Fix("FGHIJ", THERE)),
-            new Pair(new Airport("XSKU", "Skua", HERE, 10), new Airport("XFUL", "Fulmar", THERE, 20)),
+            new Pair(
+                    new Airport("XSKU", "Skua", HERE, OptionalDouble.of(10)),
+                    new Airport("XFUL", "Fulmar", THERE, OptionalDouble.of(20))),
             new Pair(
                     new Station(
                             "PTL",
@@ -35,7 +37,7 @@ class SamePointTest {
                             OptionalDouble.of(113.2),
                             HERE,
                             Optional.of(new Declination(-18)),
-                            50,
+                            OptionalDouble.of(50),
                             Optional.of(HERE)),
                     new Station(
                             "SKU",
@@ -45,7 +47,7 @@ class SamePointTest {
                             OptionalDouble.empty(),
                             THERE,
                             Optional.empty(),
-                            60,
+                            OptionalDouble.of(60),
                             Optional.empty()))
         };
     }

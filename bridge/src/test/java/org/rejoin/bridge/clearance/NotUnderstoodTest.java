@@ -268,7 +268,7 @@ class NotUnderstoodTest {
                 OptionalDouble.of(113.4),
                 OceanChart.NNB.position(),
                 Optional.empty(),
-                0);
+                OptionalDouble.of(0));
         Chart chart = new Chart(
                 "open ocean",
                 List.of(OceanChart.AAA, OceanChart.BBB, dme),

@@ -29,15 +29,15 @@ final class OceanChart {
             OptionalDouble.of(0.345),
             new Position(38.6, -54.9),
             Optional.empty(),
-            0);
+            OptionalDouble.of(0));
     /** Two of one ident, the second far away. */
     static final Station EEE_NEAR = vor("EEE", "Eider", 38.9, -55.6, -18.0);
 
     static final Station EEE_FAR = vor("EEE", "Ebb", -20.0, 5.0, -3.0);
     static final Fix ABCDE = new Fix("ABCDE", new Position(38.5, -54.41));
     static final Fix HADDY = new Fix("HADDY", new Position(38.8, -54.35));
-    static final Airport XAAA = new Airport("XAAA", "Petrel Field", new Position(37.8, -55.2), 20);
-    static final Airport XBBB = new Airport("XBBB", "Swell Field", new Position(39.2, -53.6), 30);
+    static final Airport XAAA = new Airport("XAAA", "Petrel Field", new Position(37.8, -55.2), OptionalDouble.of(20));
+    static final Airport XBBB = new Airport("XBBB", "Swell Field", new Position(39.2, -53.6), OptionalDouble.of(30));
 
     static final Airway V31 = airway("V31", List.of(AAA, ABCDE, BBB), Airway.Direction.BOTH);
     static final Airway V40 = airway("V40", List.of(CCC, HADDY, DDD), Airway.Direction.BOTH);
@@ -75,7 +75,7 @@ final class OceanChart {
                 OptionalDouble.of(113.4),
                 new Position(lat, lon),
                 Optional.of(new Declination(declination)),
-                0);
+                OptionalDouble.of(0));
     }
 
     private static Airway airway(String ident, List<Waypoint> points, Airway.Direction direction) {

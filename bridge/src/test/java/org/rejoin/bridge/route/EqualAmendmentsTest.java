@@ -38,7 +38,8 @@ class EqualAmendmentsTest {
     private static final Fix NORTH = new Fix("NORTH", new Position(38.7, -54.0));
     private static final Station FIRST = vor("BBB", 38.4, -53.6);
     private static final Station SECOND = vor("CCC", 38.3, -52.8);
-    private static final Airport FIELD = new Airport("XCCC", "Ocean Field", new Position(38.5, -52.4), 20);
+    private static final Airport FIELD =
+            new Airport("XCCC", "Ocean Field", new Position(38.5, -52.4), OptionalDouble.of(20));
     private static final Chart CHART = new Chart(
             "open ocean",
             List.of(START, FIRST, SECOND),
@@ -58,7 +59,7 @@ class EqualAmendmentsTest {
                 OptionalDouble.of(113.4),
                 new Position(latitude, longitude),
                 Optional.of(new Declination(-17)),
-                0);
+                OptionalDouble.of(0));
     }
 
     private static Airway airway(String ident, Waypoint... points) {

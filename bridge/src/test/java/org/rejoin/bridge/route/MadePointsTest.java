@@ -128,7 +128,7 @@ class MadePointsTest {
                 vor.frequencyMhz(),
                 vor.position(),
                 Optional.of(new Declination(-18)),
-                0,
+                OptionalDouble.of(0),
                 Optional.of(new Position(apart.lat2, apart.lon2)));
         Chart chart = new Chart(
                 "DME apart",
@@ -189,7 +189,7 @@ class MadePointsTest {
                                 OptionalDouble.of(113.4),
                                 station.position(),
                                 station.declination(),
-                                100,
+                                OptionalDouble.of(100),
                                 Optional.of(new Position(dme.lat2, dme.lon2)))
                         : station)
                 .toList();

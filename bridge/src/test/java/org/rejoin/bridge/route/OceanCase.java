@@ -41,7 +41,7 @@ final class OceanCase {
             OptionalDouble.of(0.345),
             new Position(38.0, -55.0),
             Optional.empty(),
-            0);
+            OptionalDouble.of(0));
     static final Fix FFF = fix("FFFFF", 73.1, -179.0);
     static final Fix GGG = fix("GGGGG", 71.9, -179.4);
     static final Fix EARLY = fix("EARLY", 38.1, -54.2);
@@ -156,7 +156,7 @@ final class OceanCase {
                 OptionalDouble.of(113.4),
                 new Position(latitudeDeg, longitudeDeg),
                 Optional.of(new Declination(declinationDeg)),
-                0);
+                OptionalDouble.of(0));
     }
 
     static Fix fix(String ident, double latitudeDeg, double longitudeDeg) {
@@ -164,7 +164,7 @@ final class OceanCase {
     }
 
     private static Airport airport(String ident, double latitudeDeg, double longitudeDeg) {
-        return new Airport(ident, ident, new Position(latitudeDeg, longitudeDeg), 0);
+        return new Airport(ident, ident, new Position(latitudeDeg, longitudeDeg), OptionalDouble.of(0));
     }
 
     static Airway airway(String ident, double minimumFt, Waypoint... points) {

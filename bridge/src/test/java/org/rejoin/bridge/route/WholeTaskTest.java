@@ -17,8 +17,10 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
 
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
@@ -72,6 +74,38 @@ class WholeTaskTest {
                         .orElseThrow()
                         .station())
                 .contains(near);
+    }
+
+    /** Its radials are true: whoever flies along one steers by the compass, and that is by the variation (here 15 west). */
+    @Test
+    void the_radial_of_a_station_aligned_to_true_north_is_no_magnetic_course() {
+        Station magnetic = OceanCase.AAA;
+        Station aligned = new Station(
+                magnetic.ident(),
+                magnetic.name(),
+                magnetic.kind(),
+                magnetic.serviceClass(),
+                magnetic.frequencyMhz(),
+                magnetic.position(),
+                Optional.of(Declination.TRUE_NORTH),
+                magnetic.publishedElevationFt());
+        Situation situation = on("then as filed").situation();
+        Chart chart = new Chart(
+                "true north",
+                List.of(aligned, OceanCase.BBB),
+                List.of(),
+                List.of(),
+                List.of(OceanCase.airway("V31", 0, aligned, OceanCase.BBB)));
+        Leg.TrackToFix along = Leg.TrackToFix.along(new FiledRoute.Segment(aligned, OceanCase.BBB, Optional.of("V31")));
+        TrueDirection radial = along.path().initialCourse();
+        double byCompass =
+                radial.toMagnetic(situation.variationAt(aligned.position())).deg();
+        assertThat(Math.abs(radial.deg() - byCompass)).isGreaterThan(10);
+        for (Leg leg : List.of(along, new Leg.CourseFrom(aligned, new Radial(radial.deg()), along.path()))) {
+            PublishedCourse course = PublishedCourse.of(leg, chart, situation).orElseThrow();
+            assertThat(course.magneticDeg()).isCloseTo(byCompass, within(1e-9));
+            assertThat(course.station()).isEmpty();
+        }
     }
 
     @Test

@@ -27,8 +27,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * @param began when its sender was first heard, UTC, to the millisecond
  * @param durationS seconds from first to last sample, pauses left out; empty while it is flown or if the program was
  *     killed in it
- * @param ended when it was over by this computer's clock, UTC, to the millisecond; empty while it is flown, and where
- *     nobody said
+ * @param ended when the last was heard of its aircraft, by the clock of began: a flight faster than time lasts longer than
+ *     it took; UTC, to the millisecond; empty while it is flown, and where nobody said
  * @param program that recorded and graded it, with version
  * @param instructor who gave the lesson; empty if nobody said
  * @param device identification of the training device as the user states it; empty if nobody said
@@ -183,8 +183,7 @@ public record Attempt(
     }
 
     /**
-     * The same attempt, over: seconds flown, pauses left out, and when by this computer's clock: a flight faster than
-     * time lasts longer than it took.
+     * The same attempt, over: seconds flown, pauses left out, and when it was, by the clock that it began by.
      */
     public Attempt ended(double seconds, Instant at) {
         return changed(pilot, pilotId, aircraft, OptionalDouble.of(seconds), Optional.of(at), more);
@@ -201,8 +200,8 @@ public record Attempt(
     }
 
     /**
-     * When it was over by the clock of the computer that closed it; where nobody said, its duration after it began,
-     * which is in the future where it was flown faster than time; its begin while it is flown.
+     * When it was over; where nobody said, its duration after it began, which is too late where it was flown faster than
+     * time; its begin while it is flown.
      */
     public Instant end() {
         return ended.orElseGet(() -> began.plusMillis(Math.round(durationS.orElse(0) * 1000)));

@@ -110,12 +110,15 @@ public final class ChartJson {
             each.put("name", station.name());
             station.dmePosition().ifPresent(dme -> position(each, "dme_", dme));
             station.declination().map(Declination::eastDeg).ifPresent(deg -> number(each, "declination_deg", deg));
+            if (station.isAlignedToTrueNorth()) {
+                each.put("aligned_to_true_north", true);
+            }
             station.frequencyMhz().ifPresent(mhz -> number(each, "frequency_mhz", mhz));
             station.serviceClass().ifPresent(type -> each.put("class", type.name()));
-            number(each, "elevation_ft", station.elevationFt());
+            known(each, "elevation_ft", station.publishedElevationFt());
         } else if (point instanceof Airport airport) {
             each.put("name", airport.name());
-            number(each, "elevation_ft", airport.elevationFt());
+            known(each, "elevation_ft", airport.publishedElevationFt());
         }
         ArrayNode airways = each.putArray("airways");
         found.airways().forEach(airways::add);

@@ -179,7 +179,7 @@ public final class ChartText {
             if (point instanceof Station station) {
                 station(station);
             } else if (point instanceof Airport airport) {
-                lines.add(Words.say("  elevation    %.0f ft", airport.elevationFt()));
+                elevation(airport.publishedElevationFt());
             }
             lines.add("  airways      " + (each.airways().isEmpty() ? "none" : String.join(", ", each.airways())));
             each.holds().forEach(hold -> lines.add("  hold         " + hold(hold)));
@@ -191,7 +191,9 @@ public final class ChartText {
         if (station.kind().hasRadials() || station.declination().isPresent()) {
             lines.add("  declination  "
                     + station.declination()
-                            .map(declination -> Words.variation(declination.eastDeg()))
+                            .map(declination -> declination.trueNorth()
+                                    ? "aligned to true north: its radials are true"
+                                    : Words.variation(declination.eastDeg()))
                             .orElse("none: its radials cannot be used"));
         }
         lines.add("  frequency    "
@@ -200,7 +202,11 @@ public final class ChartText {
                         .findFirst()
                         .orElse("not given"));
         station.serviceClass().ifPresent(type -> lines.add("  class        " + type));
-        lines.add(Words.say("  elevation    %.0f ft", station.elevationFt()));
+        elevation(station.publishedElevationFt());
+    }
+
+    private void elevation(OptionalDouble published) {
+        lines.add("  elevation    " + (published.isPresent() ? feet(published) : "not given"));
     }
 
     static String kind(Waypoint point) {
@@ -229,8 +235,7 @@ public final class ChartText {
             }
         }
         if (byVariation) {
-            lines.add("  var: by the variation of " + day
-                    + ", as no station with a declination stands on that straight stretch");
+            lines.add("  var: by the variation of " + day + ", as no station aligned to magnetic north guides there");
         }
     }
 

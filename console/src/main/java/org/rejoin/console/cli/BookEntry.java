@@ -34,7 +34,7 @@ import org.rejoin.console.words.Words;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
-/** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
+/** Brings recordings into the record book: graded, with aircraft, begin, end and duration as the recording has them. */
 record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Grading {
 
     private static final String CAPTURE = "flight.pcap";
@@ -103,8 +103,7 @@ record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Gradi
         return book.put(attempt, place -> {
             copy(recording, place);
             flown.graded().write(place, flown.debrief());
-            Length length = Length.of(flown.debrief().events());
-            Attempt ended = attempt.ended(length.flownS(), length.end(attempt.began(), Instant.now()))
+            Attempt ended = attempt.ended(flownS(flown.debrief().events()), flown.over(Instant.now()))
                     .with(flown.drill());
             Durable.write(place.resolve("attempt.json"), ended.json());
         });
@@ -144,17 +143,15 @@ record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Gradi
         Attempt kept = folder.attempt();
         sayWhoFlew(flown, kept.id());
         flown.graded().write(folder.place(), flown.debrief());
-        Length length = Length.of(flown.debrief().events());
-        Instant began = flown.debrief().began();
         folder.keep(new Attempt(
                         kept.id(),
                         kept.pilot(),
                         kept.pilotId(),
                         flown.debrief().aircraft().label(),
                         flown.graded().lesson().title(),
-                        began,
-                        OptionalDouble.of(length.flownS()),
-                        Optional.of(length.end(began, Instant.now())),
+                        flown.debrief().began(),
+                        OptionalDouble.of(flownS(flown.debrief().events())),
+                        Optional.of(flown.over(Instant.now())),
                         spec.root().version()[0],
                         kept.instructor(),
                         kept.device(),
@@ -203,6 +200,15 @@ record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Gradi
         String seat() {
             return graded.seat(debrief);
         }
+
+        /**
+         * When it was over, as the recording says. What was recorded as if it took its time, as the practice aircraft's
+         * flight, and is to go on yet by the clock it began by, is over now.
+         */
+        Instant over(Instant now) {
+            return debrief.began().isBefore(now) && debrief.ended().isAfter(now) ? now : debrief.ended();
+        }
+
         /** What made it hard, as it was heard, and what it cost; and that no person flew it. */
         ObjectNode drill() {
             ObjectNode drill =
@@ -239,30 +245,21 @@ record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Gradi
         }
     }
 
-    /** How long a flight was by its log, seconds from first to last sample: pauses left out, and with them. */
-    record Length(double flownS, double allS) {
-
-        static Length of(List<FlightEvent> events) {
-            double last = 0;
-            double paused = 0;
-            double since = Double.NaN;
-            for (FlightEvent event : events) {
-                double timeS = JsonNumbers.rounded("time_s", event.timeS()).doubleValue();
-                last = Math.max(last, timeS);
-                if (event instanceof FlightEvent.SimPaused && Double.isNaN(since)) {
-                    since = timeS;
-                } else if (event instanceof FlightEvent.SimResumed && !Double.isNaN(since)) {
-                    paused += timeS - since;
-                    since = Double.NaN;
-                }
+    /** How long a flight was by its log, seconds from first to last sample, pauses left out. */
+    private static double flownS(List<FlightEvent> events) {
+        double last = 0;
+        double paused = 0;
+        double since = Double.NaN;
+        for (FlightEvent event : events) {
+            double timeS = JsonNumbers.rounded("time_s", event.timeS()).doubleValue();
+            last = Math.max(last, timeS);
+            if (event instanceof FlightEvent.SimPaused && Double.isNaN(since)) {
+                since = timeS;
+            } else if (event instanceof FlightEvent.SimResumed && !Double.isNaN(since)) {
+                paused += timeS - since;
+                since = Double.NaN;
             }
-            return new Length(Math.max(0, last - paused - (Double.isNaN(since) ? 0 : last - since)), last);
         }
-
-        /** When it was over: a flight faster than time, as the practice aircraft's, is over now. */
-        Instant end(Instant began, Instant now) {
-            Instant flown = began.plusMillis(Math.round(allS * 1000));
-            return flown.isAfter(now) ? now : flown;
-        }
+        return Math.max(0, last - paused - (Double.isNaN(since) ? 0 : last - since));
     }
 }

@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -13,6 +12,7 @@ import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.detect.WireFormats;
 import org.rejoin.protocol.profile.Profile;
 import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlText;
 
 /** The wire formats by their names on the command line. */
 final class Formats {
@@ -49,9 +49,7 @@ final class Formats {
             throw new IOException(file + " is too large for a profile (" + Files.size(file) + " octets)");
         }
         try {
-            return Profile.parse(Files.readString(file));
-        } catch (CharacterCodingException e) {
-            throw new IOException(file + " is not UTF-8 text; a profile is YAML, and feed learn writes one", e);
+            return Profile.parse(YamlText.decoded(Files.readAllBytes(file)));
         } catch (YamlException e) {
             throw new IOException(file + ": " + e.getMessage(), e);
         }

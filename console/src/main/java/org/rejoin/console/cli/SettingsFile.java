@@ -62,7 +62,8 @@ final class SettingsFile implements IDefaultValueProvider {
             return read;
         }
         try {
-            Optional<YamlNode> root = YamlText.read(Files.readString(file)).root();
+            Optional<YamlNode> root =
+                    YamlText.read(YamlText.decoded(Files.readAllBytes(file))).root();
             if (root.isPresent()) {
                 Map<String, CommandSpec> commands = commands(program);
                 YamlMembers members = new YamlMembers(root.get(), "the settings", List.copyOf(commands.keySet()));

@@ -51,9 +51,6 @@ final class AirwayLines {
         FiledRoute.Segment leg = draw.leg();
         GeodesicLine line = line(leg);
         OptionalDouble turn = turnAfter(draw.way().filed(), leg, line);
-        if (turn.isPresent() && Math.abs(turn.getAsDouble()) > LineDraw.MOST_TURN_DEG) {
-            return draw.nothing(Tally.Why.TURN);
-        }
         Instruction onward = new Instruction.Onward(Instruction.Onward.How.RESUME_OWN_NAVIGATION);
         OptionalDouble altitude = altitude(draw, leg, line);
         return altitude.isEmpty()

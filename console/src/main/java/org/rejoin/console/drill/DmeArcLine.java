@@ -76,8 +76,7 @@ final class DmeArcLine {
             return draw.nothing(Tally.Why.NO_ALTITUDE);
         }
         LineToMeet line = line(draw, station, radius, end, altitude.getAsDouble());
-        double turn = Math.abs(line.turnAtEndDeg().orElse(0));
-        return turn >= LEAST_CROSSING_DEG && turn <= LineDraw.MOST_TURN_DEG
+        return Math.abs(line.turnAtEndDeg().orElse(0)) >= LEAST_CROSSING_DEG
                 ? Optional.of(line)
                 : draw.nothing(Tally.Why.TURN);
     }

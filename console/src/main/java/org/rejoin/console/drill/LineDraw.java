@@ -32,6 +32,12 @@ record LineDraw(
         Random random,
         Tally tally) {
 
+    /** By a turn no larger nobody can turn the wrong way, degrees; judgement. */
+    private static final double LEAST_TURN_DEG = 15;
+
+    /** So flat a crossing is hardly one, degrees; only one that is to be too flat for a fix comes near. */
+    private static final double FLATTEST_DEG = 8;
+
     /** A larger turn is no way to join an airway, degrees (ICAO Doc 8168: fly-by turns up to 120 degrees). */
     static final double MOST_TURN_DEG = 120;
 
@@ -43,9 +49,9 @@ record LineDraw(
 
     private static final double LOWEST_FT = 3000;
 
-    /** The line; empty where this draw gives none. */
+    /** The line; empty where this draw gives none, or one whose turn at the end nobody could get wrong or fly. */
     Optional<LineToMeet> line(Shape shape) {
-        return switch (shape) {
+        Optional<LineToMeet> line = switch (shape) {
             case A -> AirwayLines.leg(this);
             case B -> RadialLines.inbound(this);
             case C -> RadialLines.outbound(this);
@@ -53,6 +59,16 @@ record LineDraw(
             case ARC -> DmeArcLine.draw(this);
             case HOLD -> AirwayLines.hold(this);
         };
+        return line.isEmpty() || isFair(line.get().turnAtEndDeg()) ? line : nothing(Tally.Why.TURN);
+    }
+
+    private boolean isFair(OptionalDouble turnAtEndDeg) {
+        if (turnAtEndDeg.isEmpty()) {
+            return true;
+        }
+        double turn = Math.abs(turnAtEndDeg.getAsDouble());
+        double least = flaw.equals(Optional.of(Flaw.FLAT_CROSSING)) ? FLATTEST_DEG : LEAST_TURN_DEG;
+        return turn > least && turn <= MOST_TURN_DEG;
     }
 
     /** Counts why this draw is thrown away, and gives nothing for it. */

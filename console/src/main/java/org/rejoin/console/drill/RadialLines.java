@@ -54,14 +54,8 @@ final class RadialLines {
     /** The program warns under 30 degrees; a pilot is to see it on the chart. */
     private static final double FLAT_DEG = 27;
 
-    /** Nobody can turn the wrong way by less, degrees; judgement. */
-    private static final double LEAST_TURN_DEG = 15;
-
     /** A smaller turn from one radial to the other is hardly a crossing, degrees; judgement. */
     private static final double LEAST_TURN_TO_RADIAL_DEG = 30;
-
-    /** Flatter there is hardly a crossing. */
-    private static final double FLATTEST_DEG = 8;
 
     /** Cone over a VOR: 50 degrees from the vertical (ICAO Doc 8168, volume I). */
     private static final double CONE = Math.tan(Math.toRadians(50)) / Geodesics.FEET_PER_NM;
@@ -228,9 +222,7 @@ final class RadialLines {
         }
         Crossing corner = found.get();
         double turnAtCorner = corner.firstCourse().turnTo(corner.secondCourse().reciprocal());
-        if (Math.abs(turnAtCorner) < LEAST_TURN_TO_RADIAL_DEG
-                || Math.abs(turnAtCorner) > LineDraw.MOST_TURN_DEG
-                || turnAtCorner > 0 != draw.turnsRight()) {
+        if (Math.abs(turnAtCorner) < LEAST_TURN_TO_RADIAL_DEG || turnAtCorner > 0 != draw.turnsRight()) {
             return draw.nothing(Tally.Why.TURN);
         }
         OptionalDouble altitude = draw.altitude(
@@ -278,10 +270,6 @@ final class RadialLines {
     }
 
     private static Optional<Tally.Why> wrong(LineDraw draw, Station station, Crossing fix, GeodesicLine airway) {
-        double turn = Math.abs(fix.turnDeg());
-        if (turn > LineDraw.MOST_TURN_DEG || turn < (draw.flaw().isPresent() ? FLATTEST_DEG : LEAST_TURN_DEG)) {
-            return Optional.of(Tally.Why.TURN);
-        }
         boolean flat = draw.flaw().equals(Optional.of(LineDraw.Flaw.FLAT_CROSSING))
                 ? fix.acuteAngleDeg() > FLAT_DEG
                 : fix.acuteAngleDeg() < leastDivergenceDeg(fix.alongFirstNm());

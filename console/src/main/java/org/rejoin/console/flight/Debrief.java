@@ -21,6 +21,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.Said;
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -29,6 +30,7 @@ import org.rejoin.protocol.WireFormat;
  *
  * @param notes about the recording and the feed
  * @param began when its sender was first heard, by the clock of the machine that captured it
+ * @param ended when the last was heard of it, by the same clock: a flight faster than time lasts longer than it took
  * @param date of the magnetic model
  */
 public record Debrief(
@@ -39,6 +41,7 @@ public record Debrief(
         ToleranceSet set,
         List<String> notes,
         Instant began,
+        Instant ended,
         LocalDate date) {
 
     public Debrief {
@@ -71,6 +74,8 @@ public record Debrief(
         private final Said said;
         private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
         private final Map<InetSocketAddress, Instant> began = new HashMap<>();
+        private final Map<FlownAircraft, Instant> ended = new HashMap<>();
+        private Instant now = Instant.EPOCH;
 
         Replay(Lesson lesson, List<WireFormat> formats, Following following, Said said) {
             this.lesson = lesson;
@@ -121,9 +126,9 @@ public record Debrief(
 
         /** Others may have used the port before; a sender flood must not fill the memory. */
         private void heard(Datagram datagram) {
+            now = Instant.EPOCH.plus(datagram.receivedMicros(), ChronoUnit.MICROS);
             if (began.size() < AircraftSorter.MOST) {
-                began.computeIfAbsent(
-                        datagram.sender(), sender -> Instant.EPOCH.plus(datagram.receivedMicros(), ChronoUnit.MICROS));
+                began.putIfAbsent(datagram.sender(), now);
             }
         }
 
@@ -131,6 +136,7 @@ public record Debrief(
             List<String> all = new ArrayList<>(about);
             all.addAll(notes.getOrDefault(aircraft, List.of()));
             all.addAll(FlightDoubts.of(aircraft.record(), lesson));
+            Instant first = began.getOrDefault(aircraft.key().sender(), Instant.EPOCH);
             return new Debrief(
                     aircraft.name(),
                     aircraft.record(),
@@ -138,14 +144,20 @@ public record Debrief(
                     aircraft.grade(),
                     set,
                     all,
-                    began.getOrDefault(aircraft.key().sender(), Instant.EPOCH),
+                    first,
+                    ended.getOrDefault(aircraft, first),
                     date);
         }
 
         private List<LessonFlights.Watcher> watched(FlownAircraft aircraft) {
             List<String> heard = new ArrayList<>();
             notes.put(aircraft, heard);
-            return List.of(new Notes(heard));
+            return List.of(new Notes(heard), new LessonFlights.Watcher() {
+                @Override
+                public void heard(AircraftState unused) {
+                    ended.merge(aircraft, now, (one, other) -> one.isAfter(other) ? one : other);
+                }
+            });
         }
 
         /** What was found where something else was expected. */

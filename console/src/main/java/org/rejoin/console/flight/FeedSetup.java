@@ -1,7 +1,6 @@
 package org.rejoin.console.flight;
 
 import java.io.IOException;
-import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -62,7 +61,9 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
         }
         try {
             YamlMembers kept = new YamlMembers(
-                    YamlText.strictly(Files.readString(file.get()), WANTED), "what is kept of a feed", KEYS);
+                    YamlText.strictly(YamlText.decoded(Files.readAllBytes(file.get())), WANTED),
+                    "what is kept of a feed",
+                    KEYS);
             List<String> formats = new ArrayList<>();
             for (String format : texts(kept, "formats")) {
                 Path beside = file.get().resolveSibling(format);
@@ -71,8 +72,6 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
             return new FeedSetup(following(kept), formats, kept.text("practice_pilot"));
         } catch (YamlException e) {
             throw new IOException(file.get() + ":" + e.line() + ": " + e.said(), e);
-        } catch (CharacterCodingException e) {
-            throw new IOException(file.get() + " is not UTF-8 text; " + WANTED, e);
         } catch (InvalidPathException e) {
             throw new IOException(file.get() + ": " + e.getMessage(), e);
         }

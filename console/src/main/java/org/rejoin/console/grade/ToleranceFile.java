@@ -1,9 +1,6 @@
 package org.rejoin.console.grade;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -45,18 +42,9 @@ final class ToleranceFile {
      * @throws IOException if it is not valid; one line, with the line of the file
      */
     static ToleranceSet read(String where, byte[] octets) throws IOException {
-        String text;
-        try {
-            text = StandardCharsets.UTF_8
-                    .newDecoder()
-                    .decode(ByteBuffer.wrap(octets))
-                    .toString();
-        } catch (CharacterCodingException e) {
-            throw new IOException(where + " is not UTF-8 text; save the tolerance set as UTF-8", e);
-        }
         try {
             return set(new YamlMembers(
-                    YamlText.strictly(text, "a tolerance set begins with a name and a title"),
+                    YamlText.strictly(YamlText.decoded(octets), "a tolerance set begins with a name and a title"),
                     "a tolerance set",
                     KEYS));
         } catch (YamlException e) {

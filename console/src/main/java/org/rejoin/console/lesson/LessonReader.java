@@ -3,7 +3,6 @@ package org.rejoin.console.lesson;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
@@ -14,6 +13,8 @@ import java.util.function.UnaryOperator;
 
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.chart.io.ChartSource;
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlText;
 
 /** Reads lesson files and the built-in lessons. Everything in a lesson is checked before the flight begins. */
 public final class LessonReader {
@@ -71,9 +72,9 @@ public final class LessonReader {
             if (Files.size(file) > LARGEST_OCTETS) {
                 throw new LessonException(file + " is too large for a lesson (" + Files.size(file) + " octets)");
             }
-            text = Files.readString(file);
-        } catch (CharacterCodingException e) {
-            throw new LessonException(file + " is not UTF-8 text; save the lesson as UTF-8", e);
+            text = YamlText.decoded(Files.readAllBytes(file));
+        } catch (YamlException e) {
+            throw new LessonException(file + ": " + e.getMessage(), e);
         } catch (AccessDeniedException e) {
             throw new LessonException(file + ": no permission; check the permissions of the file", e);
         } catch (IOException e) {

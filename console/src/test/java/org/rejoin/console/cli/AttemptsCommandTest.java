@@ -3,15 +3,19 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.File;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
@@ -27,8 +31,11 @@ import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
+import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.xapi.StrictStore;
+import org.rejoin.protocol.Datagram;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -321,12 +328,59 @@ class AttemptsCommandTest extends CommandsInTurn {
         }
     }
 
+    /** Whatever the clock of the computer that brings it in says: here the flight is yet to come. */
     @Test
-    void aFlightEndsByItsLastSampleWithPausesOrNow() {
-        BookEntry.Length length = new BookEntry.Length(60, 90);
-        Instant began = Instant.parse("2026-06-01T14:00:00Z");
-        assertThat(length.end(began, began.plusSeconds(200))).isEqualTo(began.plusSeconds(90));
-        assertThat(length.end(began, began.plusSeconds(5))).isEqualTo(began.plusSeconds(5));
+    void aFlightIsDatedByTheEndOfItsRecordingAndNotByWhenItIsBroughtIn() throws Exception {
+        assertThat(datedOf(flownUntil("2099-03-15T10:25:00Z", 1))).isEqualTo("2099-03-15T10:25:00.000Z");
+    }
+
+    /** By its sender's clock it lasted four times as long as it took. */
+    @Test
+    void aFlightInFourfoldTimeIsDatedWhenTheLastWasHeardOfIt() throws Exception {
+        assertThat(datedOf(flownUntil("2024-03-15T10:25:00Z", 4))).isEqualTo("2024-03-15T10:25:00.000Z");
+    }
+
+    /** A recording whose last datagram came then, and whose others came so many times as fast one after the other. */
+    private Path flownUntil(String then, int times) throws Exception {
+        Path recording = Files.createDirectories(folder.resolve("flown"));
+        Path from = RECORDINGS.resolve("airway-good");
+        try (Stream<Path> files = Files.list(from)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                Files.copy(file, recording.resolve(file.getFileName()));
+            }
+        }
+        List<Datagram> datagrams = new ArrayList<>();
+        try (Capture capture = Capture.open(from.resolve("flight.pcap"))) {
+            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
+                datagrams.add(next.get());
+            }
+        }
+        long last = datagrams.get(datagrams.size() - 1).receivedMicros();
+        long wanted = ChronoUnit.MICROS.between(Instant.EPOCH, Instant.parse(then));
+        Files.delete(recording.resolve("flight.pcap"));
+        try (CaptureWriter writer = CaptureWriter.create(
+                recording.resolve("flight.pcap"), new InetSocketAddress(InetAddress.getLoopbackAddress(), 49100))) {
+            for (Datagram datagram : datagrams) {
+                writer.write(new Datagram(
+                        wanted - (last - datagram.receivedMicros()) / times, datagram.sender(), datagram.payload()));
+            }
+        }
+        return recording;
+    }
+
+    /** Brings it in, and tells the time of its statement, which is that of its attempt. */
+    private String datedOf(Path recording) throws Exception {
+        done("attempts", "add", recording.toString(), "--home", home(), "--pilot", "Ann");
+        JsonNode listed = list().get(0);
+        Path file = folder.resolve("statement.json");
+        done("attempts", "export", listed.path("id").asText(), "--home", home(), "--xapi", file.toString());
+        String dated = JSON.readTree(file.toFile()).get(0).path("timestamp").asText();
+        JsonNode kept = JSON.readTree(Path.of(listed.path("recording").asText())
+                .resolve("attempt.json")
+                .toFile());
+        assertThat(Instant.parse(kept.path("ended_utc").asText())).isEqualTo(Instant.parse(dated));
+        assertThat(Instant.parse(kept.path("began_utc").asText())).isBefore(Instant.parse(dated));
+        return dated;
     }
 
     @Test

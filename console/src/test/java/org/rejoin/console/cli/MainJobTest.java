@@ -275,7 +275,8 @@ class MainJobTest {
                 .contains("not YAML from here or a little before")
                 .hasLineCount(1);
         Path latin = Files.write(folder.resolve("latin.yaml"), new byte[] {'p', ':', ' ', (byte) 0xE9});
-        assertThat(run("fly", "--format", latin.toString()).err()).contains("is not UTF-8 text");
+        assertThat(run("fly", "--format", latin.toString()).err())
+                .isEqualTo("rejoin: " + latin + ": line 1, column 4: byte 0xE9 is not UTF-8; save the file as UTF-8\n");
     }
 
     @Test

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.ByteArrayInputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumMap;
@@ -17,6 +19,7 @@ import java.util.Set;
 import java.util.TreeMap;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.Readback;
@@ -208,6 +211,54 @@ class DrawnDrillsTest {
         assertThat(route.intercept().orElseThrow().angleDeg())
                 .isCloseTo(drill.features().angleDeg(), within(1e-6));
         assertThat(route.clearance().notes()).isEmpty();
+        canBeTurnedTheWrongWay(drill, seed);
+    }
+
+    /** Judgement: by 15 degrees and less nobody can; fly-by turns go up to 120 (ICAO Doc 8168). Of a hold it is the entry. */
+    private static void canBeTurnedTheWrongWay(Drill drill, long seed) {
+        if (drill.features().shape() != Shape.HOLD) {
+            drill.features()
+                    .turnAtFixDeg()
+                    .ifPresent(turn -> assertThat(Math.abs(turn))
+                            .as("turn at the end, seed %d: %s", seed, drill.say())
+                            .isStrictlyBetween(15.0, 120.1));
+        }
+    }
+
+    /** Nearly straight on at FULBO, 2 degrees at GANET, a corner of 60 at PTL, and 10 from the airway's end to the airport. */
+    @Test
+    void aLegThatGoesOnNearlyStraightIsNoDrill() throws Exception {
+        Position first = new Position(38, -52);
+        Position fulbo = first.destination(new TrueDirection(70), 40);
+        Position ganet = fulbo.destination(new TrueDirection(82), 40);
+        Position corner = ganet.destination(new TrueDirection(84), 40);
+        Position last = corner.destination(new TrueDirection(144), 40);
+        Position field = last.destination(new TrueDirection(154), 20);
+        String points = "";
+        for (Map.Entry<String, Position> each : Map.of("AUKLE", first, "FULBO", fulbo, "GANET", ganet, "RAZOR", last)
+                .entrySet()) {
+            points += "  - {ident: " + each.getKey() + place(each.getValue()) + "}\n";
+        }
+        String yaml =
+                "name: bent\nfixes:\n" + points + "stations:\n  - {ident: PTL, kind: VORTAC, name: Petrel, class: H,"
+                        + " declination_deg: -15" + place(corner) + "}\nairports:\n  - {ident: XRAZ" + place(field)
+                        + "}\nairways:\n  - {ident: V40, points: [AUKLE, FULBO, GANET, PTL, RAZOR], minimum_altitude_ft: 4000}\n";
+        Chart chart = ChartReader.read(new ByteArrayInputStream(yaml.getBytes(StandardCharsets.UTF_8)), "bent")
+                .chart();
+        DrillMaker maker = new DrillMaker(new DrillChart(chart, ""));
+        Set<Boolean> goesOn = new HashSet<>();
+        for (int seed = 0; seed < 40; seed++) {
+            Drill drill = maker.makeForPaper(DrillRequest.usual(seed).withShape(Optional.of(Shape.A)));
+            canBeTurnedTheWrongWay(drill, seed);
+            goesOn.add(drill.features().turnAtFixDeg().isPresent());
+        }
+        assertThat(goesOn)
+                .as("legs that end in the corner, and at the end of the route")
+                .contains(true);
+    }
+
+    private static String place(Position at) {
+        return ", latitude_deg: " + at.latitudeDeg() + ", longitude_deg: " + at.longitudeDeg();
     }
 
     /** Asked for is what the middle of each band is worth; drawn is what the program measured. */

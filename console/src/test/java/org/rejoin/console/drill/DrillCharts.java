@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
@@ -50,7 +51,7 @@ final class DrillCharts {
                     station.frequencyMhz(),
                     there,
                     station.declination().map(it -> new Declination(Math.rint(variation(there) + off))),
-                    0);
+                    OptionalDouble.of(0));
             stations.add(copy);
             moved.put(copy.ident(), copy);
         }
@@ -60,7 +61,8 @@ final class DrillCharts {
             moved.put(copy.ident(), copy);
         }
         for (Airport airport : home.airports()) {
-            airports.add(new Airport(airport.ident(), airport.name(), move(from, centre, airport.position()), 0));
+            airports.add(new Airport(
+                    airport.ident(), airport.name(), move(from, centre, airport.position()), OptionalDouble.of(0)));
         }
         List<Airway> airways = home.airways().stream()
                 .map(airway -> new Airway(

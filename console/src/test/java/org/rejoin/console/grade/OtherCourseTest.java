@@ -41,7 +41,7 @@ class OtherCourseTest {
             OptionalDouble.of(115.2),
             new Position(30.3, -45.4),
             Optional.of(new Declination(-8)),
-            0);
+            OptionalDouble.of(0));
 
     private static Chart chart() {
         List<Station> stations = new ArrayList<>(Ocean.CHART.stations());

@@ -163,7 +163,7 @@ class LessonReaderTest {
         assertThat(refused("- a\n- b\n", CHART)).contains("lesson.yaml:1", "must be a mapping");
         Path latin = Files.write(folder.resolve("latin.yaml"), new byte[] {'t', ':', ' ', (byte) 0xE9});
         assertThat(catchThrowableOfType(LessonException.class, () -> LessonReader.readFile(latin)))
-                .hasMessageContaining("UTF-8");
+                .hasMessage(latin + ": line 1, column 4: byte 0xE9 is not UTF-8; save the file as UTF-8");
         for (String name : new String[] {"none", folder.toString(), "\0"}) {
             assertThat(catchThrowableOfType(LessonException.class, () -> LessonReader.read(name)))
                     .hasMessageContaining("radial-outbound");

@@ -76,6 +76,7 @@ class WhatIfDeskTest {
                 set,
                 List.of(),
                 Instant.EPOCH,
+                Instant.EPOCH,
                 date);
         WhatIfDesk desk = new WhatIfDesk(new RoomRecords.Grading.Again(lesson, debrief, ""));
         JsonNode turn =

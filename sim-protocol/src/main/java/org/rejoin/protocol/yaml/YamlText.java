@@ -1,5 +1,9 @@
 package org.rejoin.protocol.yaml;
 
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.CoderResult;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -41,6 +45,30 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
     /** Copies. */
     public YamlText {
         slips = List.copyOf(slips);
+    }
+
+    /**
+     * The text of a file, which is UTF-8: in another encoding it would show wrong names without a word.
+     *
+     * @param octets of the file; the caller bounds their number
+     * @return the text, with the byte order mark that it may begin with
+     * @throws YamlException for the first octet that is not UTF-8
+     */
+    public static String decoded(byte[] octets) throws YamlException {
+        ByteBuffer in = ByteBuffer.wrap(octets);
+        CharBuffer out = CharBuffer.allocate(octets.length + 1);
+        CoderResult result = StandardCharsets.UTF_8.newDecoder().decode(in, out, true);
+        String text = out.flip().toString();
+        if (result.isError()) {
+            throw new YamlException(
+                    1 + Math.toIntExact(text.chars().filter(c -> c == '\n').count()),
+                    text.length() - text.lastIndexOf('\n'),
+                    String.format(
+                            Locale.ROOT,
+                            "byte 0x%02X is not UTF-8; save the file as UTF-8",
+                            octets[in.position()] & 0xFF));
+        }
+        return text;
     }
 
     /**

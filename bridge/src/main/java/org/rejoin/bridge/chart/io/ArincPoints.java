@@ -117,7 +117,7 @@ final class ArincPoints {
                         khz.isPresent() ? OptionalDouble.of(khz.getAsDouble() / 1000) : khz,
                         record.position(33, 42),
                         Optional.empty(),
-                        0));
+                        OptionalDouble.empty()));
     }
 
     /** Waypoint, en route and terminal (4.1.4). Points for flight by sight are no part of a route under IFR. */
@@ -227,9 +227,8 @@ final class ArincPoints {
         }
     }
 
-    private double elevation(ArincRecord record, String ident, int column) {
-        return record.orAbsent(problems, ident, () -> OptionalDouble.of(record.elevationFt(column)))
-                .orElse(0);
+    private OptionalDouble elevation(ArincRecord record, String ident, int column) {
+        return record.orAbsent(problems, ident, () -> record.elevationFt(column));
     }
 
     private static String name(ArincRecord record, int first, String ident) {

@@ -160,7 +160,7 @@ final class ArincRecord {
         return switch (sign) {
             case 'E' -> Optional.of(new Declination(tenths / 10.0));
             case 'W' -> Optional.of(new Declination(0 - tenths / 10.0));
-            case 'T' -> Optional.of(new Declination(0));
+            case 'T' -> Optional.of(Declination.TRUE_NORTH);
             default -> Optional.empty();
         };
     }
@@ -185,12 +185,14 @@ final class ArincRecord {
     }
 
     /**
-     * Elevation (5.55, 5.40) in five columns, feet; 0 where it is blank.
+     * Elevation (5.55, 5.40) in five columns, feet.
      *
      * @throws BadField if it is no number
      */
-    double elevationFt(int column) throws BadField {
-        return blank(column, column + 4) ? 0 : signedFt(column, "elevation", "feet in five digits");
+    OptionalDouble elevationFt(int column) throws BadField {
+        return blank(column, column + 4)
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(signedFt(column, "elevation", "feet in five digits"));
     }
 
     private double signedFt(int column, String name, String form) throws BadField {

@@ -22,7 +22,7 @@ final class ChartCache {
     private static final int MARK = 0x524A4331;
 
     /** Raised with each change of what is read from a chart, or of how it is kept. */
-    private static final int LAYOUT = 2;
+    private static final int LAYOUT = 3;
 
     private ChartCache() {}
 

@@ -4,20 +4,16 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
-import java.nio.ByteBuffer;
-import java.nio.CharBuffer;
-import java.nio.charset.CharsetDecoder;
-import java.nio.charset.CoderResult;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.SourceLines;
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlText;
 
 /** Reads a chart file, ours in YAML or ARINC 424, telling them apart by their content. */
 public final class ChartReader {
@@ -147,25 +143,12 @@ public final class ChartReader {
         }
     }
 
-    /** UTF-8, strictly: a chart in another encoding would show wrong names without a word. */
     private static String decoded(String name, byte[] bytes) throws IOException {
-        CharsetDecoder decoder = StandardCharsets.UTF_8.newDecoder();
-        ByteBuffer in = ByteBuffer.wrap(bytes);
-        CharBuffer out = CharBuffer.allocate(bytes.length + 1);
-        CoderResult result = decoder.decode(in, out, true);
-        String text = out.flip().toString();
-        if (result.isError()) {
-            long line = 1 + text.chars().filter(c -> c == '\n').count();
-            int column = text.length() - text.lastIndexOf('\n');
-            throw new IOException(String.format(
-                    Locale.ROOT,
-                    "%s: line %d, column %d: byte 0x%02X is not UTF-8; save the file as UTF-8",
-                    name,
-                    line,
-                    column,
-                    bytes[in.position()] & 0xFF));
+        try {
+            return YamlText.decoded(bytes);
+        } catch (YamlException e) {
+            throw new IOException(name + ": " + e.getMessage(), e);
         }
-        return text.startsWith("\uFEFF") ? text.substring(1) : text;
     }
 
     /**

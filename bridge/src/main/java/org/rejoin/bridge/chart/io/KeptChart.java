@@ -121,14 +121,15 @@ final class KeptChart {
                 out.writeByte(station.serviceClass().map(CLASSES::indexOf).orElse(-1));
                 number(station.frequencyMhz());
                 out.writeDouble(station.declination().map(Declination::eastDeg).orElse(Double.NaN));
-                out.writeDouble(station.elevationFt());
+                out.writeBoolean(station.isAlignedToTrueNorth());
+                number(station.publishedElevationFt());
                 out.writeBoolean(station.dmePosition().isPresent());
                 if (station.dmePosition().isPresent()) {
                     position(station.dmePosition().get());
                 }
             } else if (point instanceof Airport airport) {
                 text(airport.name());
-                out.writeDouble(airport.elevationFt());
+                number(airport.publishedElevationFt());
             }
             out.writeInt(result.lines().of(point));
         }
@@ -244,7 +245,7 @@ final class KeptChart {
             Waypoint point = switch (kind) {
                 case STATION -> station(ident, position);
                 case FIX -> new Fix(ident, position);
-                default -> new Airport(ident, text(), position, in.getDouble());
+                default -> new Airport(ident, text(), position, number());
             };
             lines.add(point, in.getInt());
             return point;
@@ -256,7 +257,8 @@ final class KeptChart {
             int serviceClass = in.get();
             OptionalDouble frequencyMhz = number();
             OptionalDouble declination = number();
-            double elevationFt = in.getDouble();
+            boolean trueNorth = bool();
+            OptionalDouble elevationFt = number();
             return new Station(
                     ident,
                     name,
@@ -265,7 +267,7 @@ final class KeptChart {
                     frequencyMhz,
                     position,
                     declination.isPresent()
-                            ? Optional.of(new Declination(declination.getAsDouble()))
+                            ? Optional.of(new Declination(declination.getAsDouble(), trueNorth))
                             : Optional.empty(),
                     elevationFt,
                     bool() ? Optional.of(position()) : Optional.empty());

@@ -231,7 +231,7 @@ final class YamlChart {
         });
     }
 
-    private static double elevation(YamlRecord entry) {
-        return entry.number("elevation_ft", LOWEST_FT, HIGHEST_FT, "feet").orElse(0);
+    private static OptionalDouble elevation(YamlRecord entry) {
+        return entry.number("elevation_ft", LOWEST_FT, HIGHEST_FT, "feet");
     }
 }

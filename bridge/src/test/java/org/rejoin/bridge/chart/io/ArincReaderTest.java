@@ -172,7 +172,7 @@ class ArincReaderTest {
                         .octets("\n"))
                 .chart();
         assertThat(chart.stations("QN").get(0).frequencyMhz()).hasValue(0.365);
-        assertThat(chart.airports().get(0).elevationFt()).isEqualTo(31);
+        assertThat(chart.airports().get(0).publishedElevationFt()).hasValue(31);
         assertThat(chart.airports().get(0).position().distanceNm(at)).isLessThan(0.0002);
     }
 

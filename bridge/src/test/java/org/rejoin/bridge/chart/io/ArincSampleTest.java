@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -18,6 +19,7 @@ import org.rejoin.bridge.chart.AiracCycle;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Airway.Direction;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.ChartReport;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.io.ChartReader.Problem;
@@ -89,7 +91,7 @@ class ArincSampleTest {
         assertThat(qaa.position().latitudeDeg()).isEqualTo(30.5, HUNDREDTH);
         assertThat(qaa.position().longitudeDeg()).isEqualTo(-146.25, HUNDREDTH);
         assertThat(qaa.declination()).contains(new Declination(12));
-        assertThat(qaa.elevationFt()).isEqualTo(20);
+        assertThat(qaa.publishedElevationFt()).hasValue(20);
         assertThat(qaa.name()).isEqualTo("QUILL ALPHA");
     }
 
@@ -99,7 +101,7 @@ class ArincSampleTest {
         assertThat(qbb.kind()).isEqualTo(Station.Kind.VORDME);
         assertThat(qbb.serviceClass()).contains(Station.ServiceClass.L);
         assertThat(qbb.frequencyMhz()).hasValue(110.05);
-        assertThat(qbb.declination()).contains(new Declination(0));
+        assertThat(qbb.declination()).contains(Declination.TRUE_NORTH);
         assertThat(qbb.elevationFt()).isEqualTo(-3);
         // The DME stands 38 m north and 119 m west of the VOR.
         assertThat(qbb.position().distanceNm(qbb.distancePosition()) * 1852)
@@ -137,6 +139,37 @@ class ArincSampleTest {
         assertThat(station(chart, "QT").frequencyMhz()).hasValue(1.704);
     }
 
+    /** A blank field is absent, never 0; a station at the height of the sea has five noughts. */
+    @Test
+    void whatTheRecordDoesNotSayIsAbsent() throws IOException {
+        Chart chart = read(SAMPLE).chart();
+        assertThat(station(chart, "QN").publishedElevationFt()).isEmpty();
+        assertThat(station(chart, "QT").publishedElevationFt()).isEmpty();
+        String blank = SAMPLE.replace("E0120000202", "E0120     2")
+                .replace("E013100025250", "E0131     250")
+                .replace("XA111340VTHW", "XA1     VTHW");
+        Chart without = read(blank).chart();
+        assertThat(station(without, "QAA").publishedElevationFt()).isEmpty();
+        assertThat(station(without, "QAA").frequencyMhz()).isEmpty();
+        assertThat(without.airports().get(0).publishedElevationFt()).isEmpty();
+        Chart atSea = read(SAMPLE.replace("E0120000202", "E0120000002")).chart();
+        assertThat(station(atSea, "QAA").publishedElevationFt()).hasValue(0);
+    }
+
+    /** The variation there is 11 degrees east (WMM2025): the station's 0 is meant, and the courses by it are true. */
+    @Test
+    void aStationAlignedToTrueNorthIsNotOddAndGivesNoMagneticCourse() throws IOException {
+        ChartReader.Result result = read(SAMPLE);
+        ChartReport report = ChartReport.of(result.chart(), result.lines());
+        assertThat(report.oddities(LocalDate.of(2026, 6, 10)))
+                .extracting(ChartReport.Finding::ident)
+                .doesNotContain("QBB");
+        ChartReport.Leg last = report.airway("V931").get(0).legs().get(2);
+        assertThat(last.to().ident()).isEqualTo("QBB");
+        assertThat(last.guide()).isEmpty();
+        assertThat(last.publishedCourse()).isEmpty();
+    }
+
     @Test
     void waypointsOfOneIdentAreAllThere() throws IOException {
         Chart chart = read(SAMPLE).chart();
@@ -153,7 +186,7 @@ class ArincSampleTest {
         assertThat(read(SAMPLE).chart().airports()).singleElement().satisfies(airport -> {
             assertThat(airport.ident()).isEqualTo("XQAA");
             assertThat(airport.position().latitudeDeg()).isEqualTo(30.7, HUNDREDTH);
-            assertThat(airport.elevationFt()).isEqualTo(25);
+            assertThat(airport.publishedElevationFt()).hasValue(25);
             assertThat(airport.name()).isEqualTo("QUILL ISLAND");
         });
     }
