@@ -12,6 +12,8 @@ import org.rejoin.protocol.profile.Unit;
 /** Decides what is sure, and asks for the rest. Used once. */
 final class Conclusion {
 
+    private static final String OWN_VARIATION = "the simulator's own variation is ";
+
     private static final double TURN_DEG = 270;
     private static final double CLIMB_FT = 300;
     /** Wind over speed that gives two degrees of drift. */
@@ -154,7 +156,10 @@ final class Conclusion {
                 continue;
             }
             // A simulator has its true north to a tenth of a degree, and a magnetic model that may be ten years old.
-            boolean stale = magnetic && nearest >= 1.3 && offTrue > 3;
+            boolean stale = magnetic
+                    && nearest >= 1.3
+                    && offTrue > 3
+                    && known.variationDeg().isEmpty();
             boolean north = (nearest < 1.3 && other - nearest > 0.9) || stale;
             double share = found.windMps() / speedMps;
             boolean track = share < 0.4 * Math.max(windShare, DRIFT);
@@ -181,10 +186,10 @@ final class Conclusion {
                     offMagnetic);
             double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
             findings.add(is, found.spot(), found.scale(), sure, confidence, evidence);
-            if (stale) {
+            if (stale && sure && notes.stream().noneMatch(note -> note.startsWith(OWN_VARIATION))) {
                 notes.add(String.format(
                         Locale.ROOT,
-                        "the simulator's own variation is %.1f %s, %.1f degrees from the magnetic model's",
+                        OWN_VARIATION + "%.1f %s, %.1f degrees from the magnetic model's",
                         Math.abs(found.offsetDeg()),
                         found.offsetDeg() < 0 ? "west" : "east",
                         nearest));

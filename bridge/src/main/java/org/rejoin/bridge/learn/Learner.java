@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SplittableRandom;
 
 import org.rejoin.protocol.Datagram;
 
@@ -18,6 +19,9 @@ public final class Learner {
     private static final int FEWEST = 60;
 
     private static final int MOST = 20_000;
+    /** Kinds of datagram beside the one with the position. */
+    private static final int MOST_OTHERS = 2;
+
     /** Votes beyond which fixed offsets explain the feed. */
     private static final double ENOUGH = 3;
 
@@ -108,7 +112,8 @@ public final class Learner {
         for (Frame frame : frames) {
             if (frame.isAnotherKindThan(read.frame)
                     && others.stream().allMatch(frame::isAnotherKindThan)
-                    && frame.timeS().length >= FEWEST) {
+                    && frame.timeS().length >= FEWEST
+                    && others.size() < MOST_OTHERS) {
                 others.add(frame);
             }
         }
@@ -133,11 +138,9 @@ public final class Learner {
                 .orElse(List.of());
         List<Datagram> ordered = new ArrayList<>(most);
         ordered.sort(Comparator.comparingLong(Datagram::receivedMicros));
-        int step = ordered.size() / MOST + 1;
-        List<Datagram> thinned = new ArrayList<>();
-        for (int i = 0; i < ordered.size(); i += step) {
-            thinned.add(ordered.get(i));
-        }
-        return thinned;
+        // By chance, the same each time: every second one would be all of a kind where kinds take turns.
+        SplittableRandom chance = new SplittableRandom(ordered.size());
+        double share = Math.min(1, MOST / (double) ordered.size());
+        return ordered.stream().filter(each -> chance.nextDouble() < share).toList();
     }
 }

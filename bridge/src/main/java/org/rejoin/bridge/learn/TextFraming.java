@@ -326,8 +326,9 @@ final class TextFraming {
         }
         List<double[]> degrees = new ArrayList<>();
         for (int i = 0; i < whole.size(); i++) {
-            double sign = whole.get(i)[1] < 0 ? -1 : 1;
-            degrees.add(new double[] {whole.get(i)[0], whole.get(i)[1] + sign * minutes.get(i)[1] / 60});
+            // -0 degrees and 30 minutes are south of the equator.
+            double share = Math.copySign(minutes.get(i)[1] / 60, whole.get(i)[1]);
+            degrees.add(new double[] {whole.get(i)[0], whole.get(i)[1] + share});
         }
         return Optional.of(Column.of(Spot.text(place.at(), "").withMinutes(), degrees));
     }
@@ -338,10 +339,10 @@ final class TextFraming {
             return List.of();
         }
         List<Column> lettered = new ArrayList<>();
-        for (int at : new int[] {
-            column.spot().at() + column.spot().size(), column.spot().at() - 1
-        }) {
-            Set<String> letters = words.getOrDefault(new TextField(Math.max(0, at), "", ""), Set.of());
+        int behind = column.spot().at() + column.spot().size();
+        int before = column.spot().at() - 1;
+        for (int at : before < 0 ? new int[] {behind} : new int[] {behind, before}) {
+            Set<String> letters = words.getOrDefault(new TextField(at, "", ""), Set.of());
             for (List<String> pair : List.of(List.of("N", "S"), List.of("E", "W"))) {
                 if (!letters.isEmpty() && pair.containsAll(letters)) {
                     String negative = pair.get(1);

@@ -228,6 +228,47 @@ class HandWrittenLayoutsTest {
         }
     }
 
+    /** More datagrams than are looked at, two kinds in turn: every second one left out would leave out a kind. */
+    @Test
+    void kindsThatTakeTurnsAreAllLookedAt() {
+        List<Datagram> sent = new ArrayList<>();
+        for (FlownScript.Moment m : new FlownScript(new Random(8), 20, 18).moments()) {
+            long micros = 1_780_000_000_000_000L + Math.round(m.timeS() * 1e6);
+            for (int again = 0; again < 3; again++) {
+                sent.add(Datagram.of(micros + again * 6000, SENDER, Apart.BY_LENGTH.rest(m)));
+                sent.add(Datagram.of(micros + again * 6000 + 3000, SENDER, Apart.BY_LENGTH.position(m)));
+            }
+        }
+        assertThat(sent.size()).isGreaterThan(20_000);
+        assertThat(learn(sent).missing()).isEmpty();
+    }
+
+    /** Half a degree south of the equator is -0 degrees and 30 minutes. */
+    @Test
+    void minusNoDegreesAreSouth() {
+        List<FlownScript.Moment> flown = new FlownScript(new Random(8), 5, 18).moments();
+        double latitude = flown.get(0).latitude();
+        double longitude = flown.get(0).longitude();
+        Learned learned = learn(sent(
+                flown,
+                m -> text(
+                                "P,-0,%.5f,%s,%.1f,%.2f,%.1f,%.0f",
+                                30 - (m.latitude() - latitude) * 60,
+                                signed(longitude + (m.longitude() - longitude) * Math.cos(Math.toRadians(latitude))),
+                                m.altitude(),
+                                m.heading(),
+                                m.groundSpeed(),
+                                m.verticalSpeed())
+                        .getBytes(StandardCharsets.UTF_8)));
+        assertThat(learned.yaml("x"))
+                .contains("{is: latitude, at: 1, unit: deg, minutes: 2}", "{is: true_heading, at: 6");
+    }
+
+    private static String signed(double deg) {
+        double whole = Math.floor(Math.abs(deg));
+        return text("%s%.0f,%.5f", deg < 0 ? "-" : "", whole, (Math.abs(deg) - whole) * 60);
+    }
+
     /** Earth-centred X and Y exchanged are the same flight, mirrored; nobody sends Y first. */
     @Test
     void earthCentredCoordinatesWithNothingButTheirVelocityAreSure() {

@@ -20,9 +20,9 @@ final class ProfileDecoder implements WireFormat.Decoder {
     /** Room for jitter, so that a sender exactly at the limit is not thinned. */
     private static final double THINNING_SLACK = 0.9;
 
-    private final Profile profile;
     private final RecordReader first;
     private final List<RecordReader> others;
+    private final Optional<Value> time;
     private final boolean inParts;
     private final long leastMicros;
     private final Map<Quantity, Kept> kept = new EnumMap<>(Quantity.class);
@@ -32,12 +32,12 @@ final class ProfileDecoder implements WireFormat.Decoder {
     private record Kept(double value, long micros) {}
 
     ProfileDecoder(Profile profile) {
-        this.profile = profile;
         List<RecordReader> readers = profile.messages().stream()
                 .map(message -> RecordReader.of(profile.name(), message))
                 .toList();
         this.first = readers.get(0);
         this.others = readers.subList(1, readers.size());
+        this.time = profile.value(Quantity.TIME);
         this.inParts = !others.isEmpty()
                 || profile.values().stream().anyMatch(v -> v.index().isPresent());
         this.leastMicros =
@@ -46,6 +46,12 @@ final class ProfileDecoder implements WireFormat.Decoder {
 
     @Override
     public void decode(Datagram datagram, StateSink sink) {
+        for (Datagram record : others.isEmpty() ? List.of(datagram) : first.records(datagram)) {
+            take(record, sink);
+        }
+    }
+
+    private void take(Datagram datagram, StateSink sink) {
         for (Reading reading : reader(datagram).read(datagram, sink)) {
             if (inParts) {
                 merge(reading, datagram.receivedMicros());
@@ -60,7 +66,7 @@ final class ProfileDecoder implements WireFormat.Decoder {
             } else {
                 lastMicros = Optional.of(datagram.receivedMicros());
                 draft.receivedS(datagram.receivedS());
-                reading.time(profile.value(Quantity.TIME)).ifPresent(t -> draft.source(t.seconds(), t.wrapS()));
+                reading.time(time).ifPresent(t -> draft.source(t.seconds(), t.wrapS()));
                 sink.sample(draft);
             }
         }
@@ -101,6 +107,11 @@ final class ProfileDecoder implements WireFormat.Decoder {
 
         /** One reading per record of the profile in the datagram; what is wrong goes to the sink. */
         List<Reading> read(Datagram datagram, StateSink sink);
+
+        /** What in a datagram may be of one message or another. */
+        default List<Datagram> records(Datagram datagram) {
+            return List.of(datagram);
+        }
 
         static RecordReader of(String name, Message message) {
             return message.layout()

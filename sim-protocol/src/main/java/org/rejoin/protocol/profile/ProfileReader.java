@@ -39,8 +39,15 @@ final class ProfileReader {
                     .fault("no position; latitude and longitude are needed, or ecef_x, ecef_y and ecef_z");
         }
         for (YamlNode other : items(top.node("also"), "also")) {
-            messages.add(
-                    message(new YamlMembers(other, "a message", List.of("kind", "text", "binary", "values")), places));
+            YamlMembers members = new YamlMembers(other, "a message", List.of("kind", "text", "binary", "values"));
+            Message message = message(members, places);
+            for (Value value : message.values()) {
+                if (value.is().isPosition() || value.is() == Quantity.TIME) {
+                    throw other.fault(
+                            value.is().text() + " under \"also\"; position and time belong to the first message");
+                }
+            }
+            messages.add(message);
         }
         return new Profile(top.text("name").orElse(UNNAMED), maxHz, messages);
     }

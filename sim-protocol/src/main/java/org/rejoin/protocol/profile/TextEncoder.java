@@ -37,10 +37,16 @@ record TextEncoder(List<Value> values, Layout.Text layout) implements WireFormat
             String none = layout.numbers() ? NO_VALUE : NO_NUMBER;
             fields.replaceAll(f -> f.isEmpty() ? none : f);
         }
-        String line = (layout.numbers() ? layout.startsWith() + " " : "")
-                + String.join(blank ? " " : layout.separator(), fields)
-                + "\r\n";
-        return List.of(line.getBytes(StandardCharsets.UTF_8));
+        String line = layout.numbers()
+                ? layout.startsWith() + " " + String.join(" ", behindTheBeginning(fields))
+                : String.join(blank ? " " : layout.separator(), fields);
+        return List.of((line + "\r\n").getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Without the numbers that stand in how the record begins. */
+    private List<String> behindTheBeginning(List<String> fields) {
+        int there = TextRecord.fields(layout.startsWith(), layout).size();
+        return fields.subList(Math.min(there, fields.size()), fields.size());
     }
 
     /** Inner names become inner objects again; a list becomes an object with the numbers for names. */

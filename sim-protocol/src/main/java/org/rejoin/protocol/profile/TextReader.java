@@ -19,15 +19,26 @@ record TextReader(String name, List<Value> values, Layout.Text layout) implement
     @Override
     public boolean recognises(Datagram datagram) {
         List<String> lines = lines(datagram);
-        return !lines.isEmpty() && fault(lines.get(0)).isEmpty() && hasPosition(lines.get(0));
+        return !lines.isEmpty() && recognises(lines.get(0));
     }
 
-    // Any line of words has as many fields as it likes: without a number for a position it is not ours.
-    private boolean hasPosition(String line) {
+    /**
+     * Whether a line is of this message. Any line of words has as many fields as it likes, and any object any names: without
+     * numbers for the position it is not ours, and where there is no position, without one for each value.
+     */
+    private boolean recognises(String line) {
+        if (fault(line).isPresent()) {
+            return false;
+        }
         TextRecord record = TextRecord.of(line, layout);
+        boolean position = values.stream().anyMatch(value -> value.is().isPosition());
         return values.stream()
-                .filter(v -> v.is().isPosition())
-                .allMatch(v -> Double.isFinite(TextRecord.number(record.field(v.at(), v.key()), layout.decimal())));
+                .filter(value -> !position || value.is().isPosition())
+                .allMatch(value -> isThere(value, record.field(value.at(), value.key())));
+    }
+
+    private boolean isThere(Value value, String field) {
+        return Double.isFinite(value.is().isFlag() ? flag(field) : TextRecord.number(field, layout.decimal()));
     }
 
     @Override
@@ -45,6 +56,17 @@ record TextReader(String name, List<Value> values, Layout.Text layout) implement
             sink.other(new Malformed(0, "nothing", "a line of \"" + name + "\""));
         }
         return readings;
+    }
+
+    @Override
+    public List<Datagram> records(Datagram datagram) {
+        List<String> lines = lines(datagram);
+        return lines.size() < 2
+                ? List.of(datagram)
+                : lines.stream()
+                        .map(line -> Datagram.of(
+                                datagram.receivedMicros(), datagram.sender(), line.getBytes(StandardCharsets.UTF_8)))
+                        .toList();
     }
 
     private List<String> lines(Datagram datagram) {
@@ -104,7 +126,8 @@ record TextReader(String name, List<Value> values, Layout.Text layout) implement
     private static String expected(Value value) {
         return value.minutes().isEmpty()
                 ? "a number"
-                : "degrees, and minutes below 60 in field " + value.minutes().getAsInt();
+                : "whole degrees, and minutes below 60 in field "
+                        + value.minutes().getAsInt();
     }
 
     /** What a field of minutes adds to whole degrees; not a number where it holds none, or 60 or more. */
@@ -112,10 +135,11 @@ record TextReader(String name, List<Value> values, Layout.Text layout) implement
         if (value.minutes().isEmpty()) {
             return 0;
         }
+        double whole = TextRecord.number(degrees, layout.decimal());
         double minutes = TextRecord.number(record.field(value.minutes().getAsInt(), ""), layout.decimal());
         // -0 degrees and 30 minutes are south of the equator.
         double share = degrees.startsWith("-") ? -minutes / 60 : minutes / 60;
-        return minutes >= 0 && minutes < 60 ? share : Double.NaN;
+        return whole == Math.rint(whole) && minutes >= 0 && minutes < 60 ? share : Double.NaN;
     }
 
     private double flag(String field) {

@@ -21,9 +21,14 @@ record TextRecord(List<String> fields, Map<String, String> keyed) {
     private static final Pattern NUMBER =
             Pattern.compile("[+-]?([0-9]{1,18}(\\.[0-9]{0,18})?|\\.[0-9]{1,18})([eE][+-]?[0-9]{1,3})?");
 
-    /** A number that is not the rest of another one, a word that some write for one they do not have, a hemisphere's letter. */
-    private static final String TOKEN = "(?<![\\d%1$s])[+-]?(?:\\d++(?:%1$s\\d*+)?|%1$s\\d++)(?:[eE][+-]?\\d{1,3})?"
-            + "|(?<![\\p{L}_])(?:(?i:nan|inf)|[NSEW])(?![\\p{L}_])";
+    /**
+     * A number that is not the rest of another one, what some write for one they do not have, or a hemisphere's letter. A point
+     * behind a name parts it from its number.
+     */
+    private static final String TOKEN =
+            "[+-]?1%1$s#\\p{Alpha}+|(?:(?<![\\d%1$s])|(?<=\\p{L}%1$s))[+-]?(?:\\d++(?:%1$s\\d*+)?"
+                    + "|(?<!\\p{L})%1$s\\d++)(?:[eE][+-]?\\d{1,3})?"
+                    + "|(?<![\\p{L}_])(?:(?i:nan|inf|infinity|null|none)|[NSEW])(?![\\p{L}_])";
 
     private static final Pattern TOKENS_WITH_POINT = Pattern.compile(String.format(TOKEN, "\\."));
     private static final Pattern TOKENS_WITH_COMMA = Pattern.compile(String.format(TOKEN, ","));

@@ -1,6 +1,7 @@
 package org.rejoin.protocol.profile;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
@@ -104,6 +105,9 @@ class ProfileValuesTest {
                 "N38 12.5 W049 55 | N 38 12.5 W 049 55",
                 "12.5N,110.5 E, WIND E5 | 12.5 N 110.5 E E 5",
                 "x=-3 y-4 | -3 -4",
+                "alt -1.#IND lat.38.25 v=-1.#QNAN | -1.#IND 38.25 -1.#QNAN",
+                "Infinity null None infinite | Infinity null None",
+                "a=.5 -.5 b.5 | .5 -.5 5",
             })
     void whatIsANumberInText(String text, String fields) {
         Layout.Text layout = new Layout.Text("", Layout.Text.NUMBERS, "", '.', OptionalInt.empty());
@@ -135,6 +139,10 @@ class ProfileValuesTest {
                 ExampleProfiles.format(DEGREES_WITH_MINUTES).newDecoder().decode(Wire.text("POS S33 60.0 W145 15.0"));
         assertThat(Wire.samples(decoded)).isEmpty();
         assertThat(decoded.toString()).contains("latitude 33", "minutes below 60 in field 2");
+        assertThat(Wire.samples(ExampleProfiles.format(DEGREES_WITH_MINUTES)
+                        .newDecoder()
+                        .decode(Wire.text("POS S33.5 30.0 W145 15.0"))))
+                .isEmpty();
         String signed = DEGREES_WITH_MINUTES.replaceAll(", hemisphere: \\{[^}]*}", "");
         AircraftState south = read(signed, "POS N -0 30.0 W -145 15.0");
         assertThat(south.latitudeDeg()).isCloseTo(-0.5, within(1e-12));
@@ -212,6 +220,72 @@ class ProfileValuesTest {
         assertThat(decoder.decode(after(2.4, "RPM,2300".getBytes(StandardCharsets.UTF_8)))
                         .toString())
                 .contains("a line that starts with");
+    }
+
+    /** Three kinds of object in turn, and lines of several kinds in one datagram: each is read as what it is. */
+    @Test
+    void eachKindIsKnownByWhatIsInIt() {
+        String json = """
+                name: three kinds
+                text: {key_value: json}
+                values:
+                  - {is: latitude, at: la, unit: deg}
+                  - {is: longitude, at: lo, unit: deg}
+                also:
+                  - text: {key_value: json}
+                    values: [{is: true_heading, at: h, unit: deg}]
+                  - text: {key_value: json}
+                    values: [{is: altitude_msl, at: al, unit: ft}]
+                """;
+        WireFormat.Decoder decoder = ExampleProfiles.format(json).newDecoder();
+        decoder.decode(Wire.text("{\"h\":270,\"g\":118}"));
+        decoder.decode(Wire.text("{\"al\":6000}"));
+        AircraftState state = Wire.state(decoder.decode(Wire.text("{\"la\":30.5,\"lo\":-145.25}")));
+        assertThat(state.headingTrueDeg()).hasValueCloseTo(270.0, within(1e-9));
+        assertThat(state.altitudeMslFt()).hasValueCloseTo(6000.0, within(1e-9));
+
+        WireFormat.Decoder lines = ExampleProfiles.format(APART).newDecoder();
+        AircraftState together = Wire.state(lines.decode(Wire.text("ATT,270,-20\nPOS,30.5,-145.25,6000\n")));
+        assertThat(together.headingTrueDeg()).hasValueCloseTo(270.0, within(1e-9));
+        AircraftState behind = Wire.state(
+                ExampleProfiles.format(APART).newDecoder().decode(Wire.text("POS,30.5,-145.25,6000\nATT,270,-20\n")));
+        assertThat(behind.latitudeDeg()).isCloseTo(30.5, within(1e-9));
+    }
+
+    @Test
+    void aBeginningWithANumberInItIsSentAsItIsRead() {
+        String yaml = """
+                text: {separator: numbers, starts_with: "AC1 N POS", fields: 4}
+                values:
+                  - {is: latitude, at: 2, unit: deg}
+                  - {is: longitude, at: 3, unit: deg}
+                """;
+        AircraftState back = read(
+                yaml,
+                new String(
+                        ExampleProfiles.format(yaml)
+                                .newEncoder()
+                                .encode(AircraftState.at(0, 38.25, -49.5))
+                                .get(0),
+                        StandardCharsets.UTF_8));
+        assertThat(back.latitudeDeg()).isCloseTo(38.25, within(1e-9));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"{is: time, at: 0, unit: s}", "{is: ecef_x, at: 0, unit: m}"})
+    void positionAndTimeBelongToTheFirstMessage(String value) {
+        assertThatThrownBy(() -> Profile.parse("""
+                        text: {separator: ","}
+                        values:
+                          - {is: latitude, at: 0, unit: deg}
+                          - {is: longitude, at: 1, unit: deg}
+                        also:
+                          - text: {separator: ";"}
+                            values: [%s]
+                        """.formatted(value)))
+                .isInstanceOf(YamlException.class)
+                .hasMessageContaining("position and time belong to the first message")
+                .hasMessageStartingWith("line 6");
     }
 
     @Test
