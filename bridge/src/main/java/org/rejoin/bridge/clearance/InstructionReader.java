@@ -808,7 +808,7 @@ final class InstructionReader {
         if (read.isEmpty() || correction != null) {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
-                    "something is missing at the end; would be understood there: " + Vocabulary.INSTRUCTION,
+                    "something is missing at the end; expected here: " + Vocabulary.INSTRUCTION,
                     source.text().length(),
                     0);
         }

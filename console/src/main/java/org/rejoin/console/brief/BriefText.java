@@ -106,10 +106,11 @@ public final class BriefText {
     private String described(Leg leg) {
         if (leg instanceof Leg.DmeArc arc) {
             return Words.say(
-                    "%.0f DME arc of %s, %s radials %s to %s, %.1f NM",
+                    "%.0f DME arc of %s, %s %ss %s to %s, %.1f NM",
                     arc.distanceNm(),
                     arc.station().ident(),
                     arc.path().clockwise() ? "right," : "left,",
+                    RadialDistance.word(arc.station()),
                     Angles.figures(arc.fromRadial().deg()),
                     Angles.figures(arc.toRadial().deg()),
                     arc.path().lengthNm());

@@ -88,11 +88,12 @@ public final class RouteWords {
         route.intercept().map(RouteWords::intercept).ifPresent(lines::add);
         route.arcs()
                 .forEach(arc -> lines.add(Words.say(
-                        "the %.0f mile arc of %s, %s to its %s radial, %.1f NM",
+                        "the %.0f mile arc of %s, %s to its %s %s, %.1f NM",
                         arc.distanceNm(),
                         arc.station().ident(),
                         wayRound(arc),
                         Angles.figures(arc.toRadial().deg()),
+                        RadialDistance.word(arc.station()),
                         arc.path().lengthNm())));
         route.computedFix()
                 .ifPresent(fix -> lines.add(Words.say(
