@@ -8,6 +8,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.console.words.Words;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */

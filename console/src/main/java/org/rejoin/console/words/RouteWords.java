@@ -26,6 +26,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.TurnToHeading;
 
