@@ -400,7 +400,7 @@ class WholeTaskTest {
                 OceanCase.of(OceanCase.ON_V31, "maintain 6000", 38.9, -54.9).work();
         assertThat(route.legs()).noneMatch(Leg.DirectToFix.class::isInstance);
         assertThat(route.warnings())
-                .anySatisfy(warning -> assertThat(warning.text()).contains("not amended"));
+                .anySatisfy(warning -> assertThat(warning.text()).contains("the route does not change: go on as cleared. Shown is the filed route"));
     }
 
     @Test
