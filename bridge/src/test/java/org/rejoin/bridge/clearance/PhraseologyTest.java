@@ -177,10 +177,13 @@ class PhraseologyTest {
         List<String> places = List.of("after BBB", "after passing ABCDE", "at 1530", "after reaching 6000", "at ABCDE");
         Random random = new Random(20261130);
         int read = 0;
-        for (int i = 0; i < 3000; i++) {
+        for (int i = 0; i < 1500; i++) {
             List<String> parts = new ArrayList<>();
             for (int more = random.nextInt(4); more >= 0; more--) {
-                parts.add(clauses.get(random.nextInt(clauses.size())));
+                String clause = clauses.get(random.nextInt(clauses.size()));
+                if (!parts.contains(clause)) {
+                    parts.add(clause);
+                }
             }
             int place = random.nextInt(parts.size() + 1);
             String begun = place == parts.size() ? "" : places.get(random.nextInt(places.size()));
@@ -202,7 +205,7 @@ class PhraseologyTest {
                     .as(text + " -> " + said)
                     .isEqualTo(clearance.instructions());
         }
-        assertThat(read).as("the others are refused").isGreaterThan(1500);
+        assertThat(read).as("the others are refused").isGreaterThan(750);
     }
 
     @ParameterizedTest
@@ -210,11 +213,18 @@ class PhraseologyTest {
             delimiter = '|',
             value = {
                 "maintain 6000. After ABCDE, direct BBB | maintain six thousand, then after passing ABCDE, proceed direct Cross Swell",
-                "depart ABCDE heading 120. Maintain 4000 | depart ABCDE heading one two zero. maintain four thousand",
+                "after ABCDE, direct BBB. Maintain 4000 | after passing ABCDE, proceed direct Cross Swell. maintain four thousand",
                 "after ABCDE, report passing BBB | after passing ABCDE report passing BBB"
             })
     void what_begins_at_a_place_stays_there(String text, String said) {
         assertThat(Phraseology.say(ClearanceReaderTest.read(text))).isEqualTo(said);
+    }
+
+    @Test
+    void an_airway_is_left_at_a_fix_of_it() {
+        assertThat(ClearanceReaderTest.read("join V31, leave V31 at BBB, direct CCC").instructions())
+                .isEqualTo(ClearanceReaderTest.read("join V31, after passing BBB, direct CCC")
+                        .instructions());
     }
 
     /** A report gives no heading: "report crossing V40 heading 110" is what is to be reported. */
