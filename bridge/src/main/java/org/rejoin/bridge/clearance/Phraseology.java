@@ -70,7 +70,8 @@ public final class Phraseology {
             boolean apart = before.filter(Phraseology::goesOn).isPresent()
                     || (begunThere && atOnce)
                     || (next && !(instruction instanceof Instruction.Onward))
-                    || (after.isPresent() && before.filter(Instruction.Hold.class::isInstance).isPresent());
+                    || (after.isPresent()
+                            && before.filter(Instruction.Hold.class::isInstance).isPresent());
             next = before.filter(Phraseology::isPlaceOfNext).isPresent();
             if (apart && !parts.isEmpty()) {
                 sentences.add(String.join(", ", parts));
@@ -91,7 +92,9 @@ public final class Phraseology {
             // "Turn left to join V40"; "turn left on course".
             boolean line = onto.startsWith("join ") || onto.startsWith("intercept ");
             onto = next ? onto.replaceFirst("^then ", "") : onto;
-            parts.add((ofNext ? "then " : "") + turn.map(side -> side + (line ? " to " : ", ")).orElse("") + onto);
+            parts.add((ofNext ? "then " : "")
+                    + turn.map(side -> side + (line ? " to " : ", ")).orElse("")
+                    + onto);
             turn = Optional.empty();
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
@@ -243,7 +242,8 @@ record PlaceReader(
                                                 + Vocabulary.didYouMean(first)));
             }
         }
-        throw source.refuse(place, unknown, "\"" + source.words(place) + "\" is not on the chart" + right(words, unknown));
+        throw source.refuse(
+                place, unknown, "\"" + source.words(place) + "\" is not on the chart" + right(words, unknown));
     }
 
     /** "The Shearwater airport" is Shearwater Field, where no other airport has that word. */

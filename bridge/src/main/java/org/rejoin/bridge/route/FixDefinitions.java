@@ -81,9 +81,7 @@ final class FixDefinitions {
                 cleared.distancePosition().distanceNm(crossing.position()),
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
-                byArc
-                        ? "where the arc meets the airway"
-                        : "the " + first + " of the clearance"));
+                byArc ? "where the arc meets the airway" : "the " + first + " of the clearance"));
         all.addAll(crossingRadials);
         all.addAll(distances);
         return all.subList(0, Math.min(MOST, all.size()));

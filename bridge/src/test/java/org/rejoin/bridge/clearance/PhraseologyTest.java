@@ -164,16 +164,17 @@ class PhraseologyTest {
     /** Clauses as controllers string them together, with a place or a time among them: said, they are read the same. */
     @Test
     void random_clearances_are_said_so_that_they_are_read_the_same() {
-        List<String> clauses = List.of(("fly heading 100|turn left heading 090|fly present heading|direct BBB|proceed direct CCC|"
-                        + "join V31|intercept V31|intercept the AAA 250 radial inbound|maintain 6000|"
-                        + "climb and maintain FL190|descend and maintain 4000|cross ABCDE at or above 6000|"
-                        + "cross BBB at 5000|hold at BBB|hold west of AAA on the 270 radial|report passing BBB|"
-                        + "report crossing V40 heading 110|expect V88 after BBB|then as filed|resume own navigation|"
-                        + "on course|maintain 160 knots|reduce speed to 120|depart ABCDE heading 120|"
-                        + "depart AAA on the 078 radial|cleared to XBBB|"
-                        + "intercept the AAA 15 mile arc clockwise to the AAA 070 radial|when able, direct BBB|"
-                        + "cancel speed restrictions|efc 1530")
-                .split("\\|", -1));
+        List<String> clauses =
+                List.of(("fly heading 100|turn left heading 090|fly present heading|direct BBB|proceed direct CCC|"
+                                + "join V31|intercept V31|intercept the AAA 250 radial inbound|maintain 6000|"
+                                + "climb and maintain FL190|descend and maintain 4000|cross ABCDE at or above 6000|"
+                                + "cross BBB at 5000|hold at BBB|hold west of AAA on the 270 radial|report passing BBB|"
+                                + "report crossing V40 heading 110|expect V88 after BBB|then as filed|resume own navigation|"
+                                + "on course|maintain 160 knots|reduce speed to 120|depart ABCDE heading 120|"
+                                + "depart AAA on the 078 radial|cleared to XBBB|"
+                                + "intercept the AAA 15 mile arc clockwise to the AAA 070 radial|when able, direct BBB|"
+                                + "cancel speed restrictions|efc 1530")
+                        .split("\\|", -1));
         List<String> places = List.of("after BBB", "after passing ABCDE", "at 1530", "after reaching 6000", "at ABCDE");
         Random random = new Random(20261130);
         int read = 0;
@@ -222,7 +223,8 @@ class PhraseologyTest {
 
     @Test
     void an_airway_is_left_at_a_fix_of_it() {
-        assertThat(ClearanceReaderTest.read("join V31, leave V31 at BBB, direct CCC").instructions())
+        assertThat(ClearanceReaderTest.read("join V31, leave V31 at BBB, direct CCC")
+                        .instructions())
                 .isEqualTo(ClearanceReaderTest.read("join V31, after passing BBB, direct CCC")
                         .instructions());
     }
@@ -238,7 +240,8 @@ class PhraseologyTest {
     void a_heading_within_a_report_is_not_flown(String text) {
         assertThat(ClearanceReaderTest.read(text).instructions())
                 .containsExactly(new Instruction.Report(text.replaceFirst("report ", "")));
-        assertThat(ClearanceReaderTest.read(text.replaceFirst(" (heading|speed)", ", $1")).instructions())
+        assertThat(ClearanceReaderTest.read(text.replaceFirst(" (heading|speed)", ", $1"))
+                        .instructions())
                 .hasSize(2);
     }
 

@@ -396,8 +396,7 @@ class WholeTaskTest {
 
     @Test
     void over_a_station_a_course_inbound_to_it_has_ended() {
-        assertThatThrownBy(() -> OceanCase.of(
-                                OceanCase.ON_V40, "direct AAA, inbound on the 258 course", 38.3, -54.9)
+        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V40, "direct AAA, inbound on the 258 course", 38.3, -54.9)
                         .work())
                 .hasMessageContaining("direct AAA leads over AAA", "inbound ends", "say \"outbound\"");
     }
@@ -408,7 +407,8 @@ class WholeTaskTest {
                 OceanCase.of(OceanCase.ON_V31, "maintain 6000", 38.9, -54.9).work();
         assertThat(route.legs()).noneMatch(Leg.DirectToFix.class::isInstance);
         assertThat(route.warnings())
-                .anySatisfy(warning -> assertThat(warning.text()).contains("the route does not change: go on as cleared. Shown is the filed route"));
+                .anySatisfy(warning -> assertThat(warning.text())
+                        .contains("the route does not change: go on as cleared. Shown is the filed route"));
     }
 
     @Test

@@ -159,11 +159,7 @@ final class BriefPicture {
         return Words.say(
                 "The %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
                         + " the %s itself. %s",
-                name,
-                station,
-                Words.compass(course.radial().deg()),
-                RadialDistance.word(course.station()),
-                side);
+                name, station, Words.compass(course.radial().deg()), RadialDistance.word(course.station()), side);
     }
 
     private static String notMet(AmendedRoute route) {

@@ -203,9 +203,8 @@ final class BriefCommand extends AnyCommand.Verbose {
                 ? ""
                 : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
         // The code says already that it was not understood.
-        String once = e.code() == ClearanceException.Code.NOT_UNDERSTOOD
-                ? why.replaceFirst("\\bnot understood: ", "")
-                : why;
+        String once =
+                e.code() == ClearanceException.Code.NOT_UNDERSTOOD ? why.replaceFirst("\\bnot understood: ", "") : why;
         err().println(e.code() + ": " + once.replaceAll("\\s+", " ") + onChart);
         if (json) {
             Rejoin.refusalInJson(spec.commandLine(), e.code().name(), why);
@@ -244,8 +243,8 @@ final class BriefCommand extends AnyCommand.Verbose {
     /** Only where the words pointed at are of the clearance: the filed route is read with the same exception. */
     private Optional<String> pointAt(ClearanceException e) {
         return e.caretLine()
-                .filter(caret -> !clearance.isBlank()
-                        && String.valueOf(e.getMessage()).startsWith(Brief.IN_THE_CLEARANCE));
+                .filter(caret ->
+                        !clearance.isBlank() && String.valueOf(e.getMessage()).startsWith(Brief.IN_THE_CLEARANCE));
     }
 
     private Position place(Chart chart) throws LessonException {
