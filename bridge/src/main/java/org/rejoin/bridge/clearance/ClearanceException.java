@@ -2,11 +2,14 @@ package org.rejoin.bridge.clearance;
 
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.regex.Pattern;
 
 /** A clearance or a route that cannot be worked out, with a code for machines and a sentence for people. */
 public final class ClearanceException extends Exception {
 
     private static final long serialVersionUID = 1L;
+
+    private static final Pattern FIRST_LETTERS = Pattern.compile("(?<!\\S)\\S");
 
     /** Why not. */
     public enum Code {
@@ -51,6 +54,26 @@ public final class ClearanceException extends Exception {
     /** Understood, but not something that can be worked out from here. */
     public static ClearanceException cannotBeWorkedOut(String why) {
         return new ClearanceException(Code.CANNOT_BE_WORKED_OUT, why);
+    }
+
+    /**
+     * {@return the same reason, with its place in the text before it: "in the filed route, word 2: ..."; unchanged where no
+     * words are meant}
+     *
+     * @param name what the text is, for example "in the filed route"
+     * @param text the text that was read
+     */
+    public ClearanceException in(String name, String text) {
+        if (column < 0) {
+            return this;
+        }
+        long word = FIRST_LETTERS
+                .matcher(text)
+                .results()
+                .filter(letter -> letter.start() <= column)
+                .count();
+        String where = word == 0 ? "" : (length == 0 ? ", after word " : ", word ") + word;
+        return new ClearanceException(code, name + where + ": " + getMessage(), column, length);
     }
 
     /** {@return the code} */

@@ -182,7 +182,7 @@ public final class ClearanceReader {
         String after = index == 0
                 ? ""
                 : " after \"" + source.words(tokens.get(Math.max(0, index - 4)), tokens.get(index - 1)) + "\"";
-        String understood = "; would be understood there: " + expected;
+        String understood = "; expected here: " + expected;
         int unknown = unknownBefore(tokens, index, chart);
         if (unknown >= 0 && (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA)) {
             // Nothing is missing behind a word that nobody knows.
@@ -210,7 +210,7 @@ public final class ClearanceReader {
                         + (meant.isEmpty() ? understood : meant));
     }
 
-    /** What a number alone would be said as; of other words, what would be understood there. */
+    /** What a number alone would be said as; of other words, what is expected there. */
     private static String meant(List<Token> words) {
         return SpokenNumber.of(words.stream().map(Token::getText).toList())
                 .map(number ->

@@ -61,8 +61,9 @@ final class Heard {
                     before >= first && GOES_ON.contains(tokens.get(before).getType());
             boolean steady = before >= first
                     && STEADY.contains(tokens.get(before).getText().toLowerCase(Locale.ROOT));
-            boolean ofIt = (behind && (IMPERATIVES.contains(type) || OF_A_REPORT.contains(type)))
-                    || (steady && OF_A_REPORT.contains(type));
+            // "Report crossing V40 heading 110": a report gives no heading.
+            boolean given = i > first && OF_A_REPORT.contains(type);
+            boolean ofIt = given || (behind && IMPERATIVES.contains(type));
             if (isParticiple(tokens.get(i)) || ofIt) {
                 hear(tokens, i);
             } else if (i > first && IMPERATIVES.contains(type)) {

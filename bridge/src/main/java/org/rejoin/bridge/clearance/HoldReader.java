@@ -50,9 +50,13 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         if (spoken.awayFrom() != null) {
             AwayFromContext away = spoken.awayFrom();
             String miles = source.words(away.number());
+            boolean on = spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
             throw source.notUnderstood(
                     away,
-                    "on which line that is is not said: say the radial and the distance, for example \"hold "
+                    (on
+                                    ? "a hold on an airway is at a fix of it; beside a fix "
+                                    : "on which line that is is not said: ")
+                            + "say the radial and the distance, for example \"hold "
                             + LineReader.compass(away.compass()) + " on the 180 radial of " + source.words(away.place())
                             + " at " + miles + " DME\"");
         }

@@ -259,7 +259,11 @@ final class InstructionReader {
                             + " when it is time");
         }
         if (after.place() != null) {
-            return new When.AtLine(new Instruction.Until.AtFix(places.waypoint(after.place())));
+            // "Leave V40 at PRION."
+            Waypoint fix = after.airway() != null
+                    ? places.waypointOn(places.airway(after.airway()), after.place())
+                    : places.waypoint(after.place());
+            return new When.AtLine(new Instruction.Until.AtFix(fix));
         }
         if (after.altitude() != null) {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()), Quantities.isLevel(after.altitude()));
@@ -808,7 +812,7 @@ final class InstructionReader {
         if (read.isEmpty() || correction != null) {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
-                    "something is missing at the end; would be understood there: " + Vocabulary.INSTRUCTION,
+                    "something is missing at the end; expected here: " + Vocabulary.INSTRUCTION,
                     source.text().length(),
                     0);
         }

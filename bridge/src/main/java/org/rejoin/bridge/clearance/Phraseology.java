@@ -35,12 +35,17 @@ public final class Phraseology {
     private Phraseology() {}
 
     /**
-     * Says a clearance in one sentence without a full stop, for example "fly heading one zero zero, intercept the Grey
-     * Petrel two five zero radial, join victor thirty-one, then as filed".
+     * Says a clearance so that it is read the same again, for example "fly heading one zero zero, intercept the Grey
+     * Petrel two five zero radial, join victor thirty-one, then as filed". One sentence, but for a full stop where a
+     * comma would put what follows to a place named before it.
      */
     public static String say(Clearance clearance) {
+        List<String> sentences = new ArrayList<>();
         List<String> parts = new ArrayList<>();
         clearance.callsign().ifPresent(parts::add);
+        boolean begunThere = false;
+        boolean next = false;
+        Optional<Instruction> before = Optional.empty();
         boolean along = false;
         Optional<When> begun = Optional.empty();
         Optional<String> turn = Optional.empty();
@@ -59,17 +64,61 @@ public final class Phraseology {
                 parts.add(parts.remove(parts.size() - 1) + " and " + after.get().begun());
                 continue;
             }
+            boolean atOnce = instruction instanceof Instruction.Assignment
+                    && !(instruction instanceof Noted.After)
+                    && before.filter(Instruction.Depart.class::isInstance).isEmpty();
+            boolean apart = before.filter(Phraseology::goesOn).isPresent()
+                    || (begunThere && atOnce)
+                    || (next && !(instruction instanceof Instruction.Onward))
+                    || (after.isPresent()
+                            && before.filter(Instruction.Hold.class::isInstance).isPresent());
+            next = before.filter(Phraseology::isPlaceOfNext).isPresent();
+            if (apart && !parts.isEmpty()) {
+                sentences.add(String.join(", ", parts));
+                parts.clear();
+            }
+            begunThere |= instruction instanceof Instruction.Depart;
+            // Behind "then" a place is of what stands before it.
+            boolean ofNext = isPlaceOfNext(instruction)
+                    && before.filter(said -> said instanceof Instruction.Maintain
+                                    || said instanceof Instruction.Speed
+                                    || said instanceof Noted.After)
+                            .isPresent();
+            before = Optional.of(instruction);
             // One airway after another, or after a limit, is a route: "via" (FAA Order JO 7110.65, 4-4-1).
             boolean goesOn = instruction instanceof Instruction.JoinAirway join
                     && join.at().isEmpty();
             String onto = goesOn && along && turn.isEmpty() ? words.replaceFirst("^join ", "via ") : words;
             // "Turn left to join V40"; "turn left on course".
             boolean line = onto.startsWith("join ") || onto.startsWith("intercept ");
-            parts.add(turn.map(side -> side + (line ? " to " : ", ")).orElse("") + onto);
+            onto = next ? onto.replaceFirst("^then ", "") : onto;
+            parts.add((ofNext ? "then " : "")
+                    + turn.map(side -> side + (line ? " to " : ", ")).orElse("")
+                    + onto);
             turn = Optional.empty();
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }
-        return String.join(", ", parts);
+        sentences.add(String.join(", ", parts));
+        return String.join(". ", sentences);
+    }
+
+    private static boolean isPlaceOfNext(Instruction instruction) {
+        return instruction instanceof Instruction.Depart depart && depart.asSaidNext();
+    }
+
+    /** Whether what is said behind a comma would begin there too. */
+    private static boolean goesOn(Instruction instruction) {
+        return instruction instanceof Noted.After after && !after.order() && !endsWithPlace(after);
+    }
+
+    /** "Maintain 6000 after passing BBB". A report would take the place for what is to be reported. */
+    private static boolean endsWithPlace(Noted.After said) {
+        return said.then().size() == 1
+                && said.then().get(0) instanceof Instruction.Assignment one
+                && !(one instanceof Instruction.Report)
+                && !(one instanceof Instruction.CrossAt)
+                && !(one instanceof Noted.Lifted)
+                && !(one instanceof Noted.HoldTime);
     }
 
     /**
@@ -94,13 +143,15 @@ public final class Phraseology {
         if (said.order()) {
             return said.words();
         }
-        return said.then().size() == 1 && said.then().get(0) instanceof Instruction.Assignment
+        return endsWithPlace(said)
                 ? said.begun() + " " + said.when().begins()
                 : said.when().begins() + " "
                         + String.join(
                                 ", ",
                                 said.then().stream()
-                                        .map(each -> each instanceof Noted.After after ? among(after) : say(each))
+                                        .map(each -> each instanceof Noted.After after
+                                                ? among(after)
+                                                : say(each).replaceFirst("^then ", ""))
                                         .toList());
     }
 

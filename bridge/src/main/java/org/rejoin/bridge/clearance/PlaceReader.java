@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
@@ -211,8 +210,7 @@ record PlaceReader(
         } catch (ClearanceException e) {
             throw source.refuse(place, unknown, String.valueOf(e.getMessage()));
         }
-        throw source.refuse(
-                place, unknown, word.text() + " is not on the chart" + Places.suggestion(word.text(), chart));
+        throw source.refuse(place, unknown, word.text() + " is not on the chart" + right(word.text(), unknown));
     }
 
     private List<Waypoint> named(NamedPlaceContext place, ClearanceException.Code unknown) throws ClearanceException {
@@ -240,11 +238,12 @@ record PlaceReader(
                         "not understood: \"" + rest + "\" after \"" + before
                                 + (another
                                         ? "\"; from one to the other say \"direct " + before + ", " + rest + "\""
-                                        : "\"; would be understood there: an instruction or the end"
+                                        : "\"; expected here: an instruction or the end"
                                                 + Vocabulary.didYouMean(first)));
             }
         }
-        throw source.refuse(place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));
+        throw source.refuse(
+                place, unknown, "\"" + source.words(place) + "\" is not on the chart" + right(words, unknown));
     }
 
     /** "The Shearwater airport" is Shearwater Field, where no other airport has that word. */
@@ -305,16 +304,19 @@ record PlaceReader(
                 : Optional.empty();
     }
 
-    private String didYouMean(List<Token> words) {
+    /** What would be right: a name or an ident like it, else idents that the chart has. */
+    private String right(List<Token> words, ClearanceException.Code unknown) {
         String said = words.stream().map(Token::getText).collect(Collectors.joining(" "));
         Set<String> names = Names.named(chart).map(Names::of).collect(Collectors.toCollection(LinkedHashSet::new));
         String byName = Spelling.didYouMean(said, names);
-        Optional<String> ident = words.size() == 1 ? Optional.of(said) : spelled(words);
-        String byIdent = ident.map(text -> Places.suggestion(text, chart)).orElse("");
-        return Stream.of(byIdent, byName)
-                .filter(text -> !text.isEmpty())
-                .findFirst()
-                .orElse("");
+        String byIdent = right((words.size() == 1 ? Optional.of(said) : spelled(words)).orElse(said), unknown);
+        return byIdent.startsWith("; did you mean") || byName.isEmpty() ? byIdent : byName;
+    }
+
+    private String right(String ident, ClearanceException.Code unknown) {
+        return unknown == ClearanceException.Code.UNKNOWN_STATION
+                ? Places.stationSuggestion(ident.toUpperCase(Locale.ROOT), chart)
+                : Places.suggestion(ident.toUpperCase(Locale.ROOT), chart);
     }
 
     private <T extends Waypoint> T nearest(ParserRuleContext place, List<T> candidates) {

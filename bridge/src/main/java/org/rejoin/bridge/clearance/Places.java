@@ -11,6 +11,7 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.protocol.yaml.Slip;
 
 /** Points of a chart in words, and what to suggest where a word names none. */
 final class Places {
@@ -18,22 +19,48 @@ final class Places {
     /** Two points closer than this are one place for a route: a VOR and an NDB on one field. */
     static final double SAME_PLACE_NM = 1;
 
+    /** So many idents are read at a glance. */
+    private static final int LISTED = 6;
+
     private Places() {}
 
-    /** "; did you mean ...?" from all idents of points, or nothing. */
+    /** "; did you mean ...?" from all idents of points; else some that the chart has. */
     static String suggestion(String ident, Chart chart) {
-        return Spelling.didYouMean(
+        return right(
                 ident,
                 Stream.<Collection<? extends Waypoint>>of(chart.stations(), chart.fixes(), chart.airports())
                         .flatMap(Collection::stream)
                         .map(Waypoint::ident)
-                        .collect(Collectors.toSet()));
+                        .toList(),
+                "points");
     }
 
-    /** "; did you mean ...?" from all idents of airways, or nothing. */
+    /** The same where only a station is of use. */
+    static String stationSuggestion(String ident, Chart chart) {
+        return right(ident, chart.stations().stream().map(Waypoint::ident).toList(), "stations");
+    }
+
+    /** "; did you mean ...?" from all idents of airways; else some that the chart has. */
     static String airwaySuggestion(String ident, Chart chart) {
-        return Spelling.didYouMean(
-                ident, chart.airways().stream().map(Airway::ident).toList());
+        return right(ident, chart.airways().stream().map(Airway::ident).toList(), "airways");
+    }
+
+    /** What would be right in the place of an ident: what is spelled like it; else what the chart has, the likest first. */
+    private static String right(String ident, Collection<String> known, String kind) {
+        String near = Spelling.didYouMean(ident, known);
+        if (!near.isEmpty()) {
+            return near;
+        }
+        List<String> all = known.stream()
+                .distinct()
+                .sorted(Comparator.comparingInt((String each) -> Slip.edits(ident, each, true))
+                        .thenComparing(Comparator.naturalOrder()))
+                .toList();
+        if (all.isEmpty()) {
+            return "; the chart has no " + kind;
+        }
+        String listed = all.stream().limit(LISTED).collect(Collectors.joining(", "));
+        return "; the chart has " + listed + (all.size() > LISTED ? " and " + (all.size() - LISTED) + " more" : "");
     }
 
     /** What a point is and where, for a sentence. */

@@ -22,7 +22,7 @@ final class Vocabulary {
     static final String INSTRUCTION =
             "an instruction (fly heading, intercept, join, proceed direct, climb and maintain, hold, then as filed)";
 
-    /** What is listed of what would be understood, characters: one line is read, a page is not. */
+    /** What is listed of what is expected, characters: one line is read, a page is not. */
     private static final int LISTED = 120;
 
     /** Words that no instruction begins with: they follow one another only in advance information. */
@@ -169,7 +169,7 @@ final class Vocabulary {
             shown++;
         }
         return shown < parts.size()
-                ? String.join(", ", parts.subList(0, shown)) + " or others"
+                ? String.join(", ", parts.subList(0, shown)) + ", or another word"
                 : String.join(", ", parts);
     }
 

@@ -113,7 +113,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         Intercepts.describe(draft, met.name(), step.line());
         describeLeg(met);
         double left = Math.max(0, step.line().lengthNm() - alongNm);
-        Intercepts.roomBefore(draft, intercept, left, step.segment().to().ident());
+        Intercepts.roomBefore(draft, intercept, draft.courseLeg, left);
         sayOthers(all, met);
         sayPresent(plan, met);
         sayAlongside(plan, met);

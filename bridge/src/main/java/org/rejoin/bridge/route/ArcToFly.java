@@ -37,8 +37,11 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
             throw ClearanceException.cannotBeWorkedOut(
                     "the clearance does not say where the " + arc.name() + " is left, and "
                             + path.map(AirwayPath::name).orElse("the next line")
-                            + " does not cross it: say for example \"arc clockwise to the "
-                            + arc.station().ident() + " 090 radial\"");
+                            + " does not cross it: say "
+                            + (arc.station().kind().hasRadials()
+                                    ? "for example \"arc clockwise to the "
+                                            + arc.station().ident() + " 090 radial\""
+                                    : "\"arc clockwise to\" and a fix on the arc, or an airway that crosses it"));
         }
         LineEnd clockwise = nearest(arc, entry, ends, 1);
         LineEnd counter = nearest(arc, entry, ends, -1);

@@ -218,7 +218,7 @@ final class FixAmendment {
             draft.choice(
                     draft.clearance.disregards()
                             ? "the filed route is %.1f NM away, and how you are to come back to it is not said: ask"
-                            : "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
+                            : "the route does not change: go on as cleared. Shown is the filed route, %.1f NM away",
                     on.awayNm());
         } else {
             toFix(draft, segment.to(), end.filter(segment.to()::equals).isPresent());
@@ -246,10 +246,10 @@ final class FixAmendment {
                     fix.ident(), fix.ident());
         } else {
             draft.choice(
-                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s%s",
+                    "the clearance gives no heading or fix to the filed route, %.1f NM away; worked out here: direct %s, %s",
                     OnSegments.nearest(draft.filed.segments(), here).awayNm(),
                     fix.ident(),
-                    meant ? ", where the clearance leads: ask" : ", the end of its nearest leg");
+                    meant ? "where it leads. Ask." : "the end of its nearest leg. Ask.");
         }
     }
 }

@@ -29,6 +29,7 @@ final class FixDefinitions {
 
     static List<ComputedFix.Definition> of(
             Chart chart, Station cleared, Radial radial, boolean byArc, Crossing crossing, OptionalDouble altitudeFt) {
+        String first = byArc ? "arc" : RadialDistance.word(cleared);
         List<ComputedFix.Definition> crossingRadials = new ArrayList<>();
         List<ComputedFix.Definition> distances = new ArrayList<>();
         for (Station station : chart.stations()) {
@@ -56,7 +57,8 @@ final class FixDefinitions {
                         ComputedFix.Use.CROSSING_RADIAL,
                         String.format(
                                 Locale.ROOT,
-                                "cuts the radial at %.0f and the airway at %.0f degrees; %.0f is enough at this range",
+                                "cuts the %s at %.0f and the airway at %.0f degrees; %.0f is enough at this range",
+                                first,
                                 toRadial,
                                 toAirway,
                                 least)));
@@ -67,7 +69,7 @@ final class FixDefinitions {
                         station.distancePosition().distanceNm(crossing.position()),
                         angle,
                         ComputedFix.Use.DISTANCE,
-                        useless(angle, toAirway < toRadial ? "the airway" : "the radial")));
+                        useless(angle, toAirway < toRadial ? "the airway" : "the " + first)));
             }
         }
         crossingRadials.sort(Comparator.comparingDouble((ComputedFix.Definition each) -> -each.crossingAngleDeg()));
@@ -79,11 +81,7 @@ final class FixDefinitions {
                 cleared.distancePosition().distanceNm(crossing.position()),
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
-                byArc
-                        ? "where the arc meets the airway"
-                        : cleared.kind().hasRadials()
-                                ? "the radial of the clearance"
-                                : "the bearing of the clearance"));
+                byArc ? "where the arc meets the airway" : "the " + first + " of the clearance"));
         all.addAll(crossingRadials);
         all.addAll(distances);
         return all.subList(0, Math.min(MOST, all.size()));

@@ -2,10 +2,12 @@ package org.rejoin.bridge.route;
 
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -24,6 +26,9 @@ final class Intercepts {
 
     /** A leg shorter than this is none, nautical miles (common practice, no source). */
     private static final double NO_LEG_NM = 0.05;
+
+    /** A smaller change of course at a fix is flown without a lead, degrees (common practice, no source). */
+    private static final double NO_TURN_DEG = 5;
 
     /** A crossing farther behind than this is no help to anyone, nautical miles (common practice, no source). */
     static final double BEHIND_NM = 150;
@@ -195,8 +200,17 @@ final class Intercepts {
         }
     }
 
-    /** The turn onto the course must end before the course does. */
-    static void roomBefore(AmendmentDraft draft, Intercept met, double remainingNm, String end) {
+    /**
+     * The turn onto the course must end before the course does: at the next fix, or beyond it where the route goes on
+     * straight.
+     *
+     * @param leg index of the leg that the course is met on
+     * @param legNm what is left of that leg
+     */
+    static void roomBefore(AmendmentDraft draft, Intercept met, int leg, double legNm) {
+        int last = straightTo(draft, leg);
+        double remainingNm = legNm + lengthNm(draft, leg + 1, last);
+        String end = draft.legs.get(last).endsAt().map(Waypoint::ident).orElse("its end");
         if (remainingNm < NO_LEG_NM) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
@@ -212,5 +226,31 @@ final class Intercepts {
                     end,
                     met.standardTurnLeadNm());
         }
+    }
+
+    /** The last of the legs from one on between which nothing turns; that one where the route turns at its end. */
+    static int straightTo(AmendmentDraft draft, int leg) {
+        int last = leg;
+        while (last + 1 < draft.legs.size() && goesOn(draft.legs.get(last), draft.legs.get(last + 1))) {
+            last++;
+        }
+        return last;
+    }
+
+    private static boolean goesOn(Leg leg, Leg next) {
+        return next instanceof Leg.TrackToFix
+                && leg.groundPath()
+                        .flatMap(path -> next.groundPath()
+                                .map(behind -> path.finalCourse().turnTo(behind.courseAt(0))))
+                        .filter(turn -> Math.abs(turn) < NO_TURN_DEG)
+                        .isPresent();
+    }
+
+    /** How long legs are together, the first and the last of them too. */
+    static double lengthNm(AmendmentDraft draft, int first, int last) {
+        return draft.legs.subList(first, last + 1).stream()
+                .flatMap(each -> each.groundPath().stream())
+                .mapToDouble(GroundPath::lengthNm)
+                .sum();
     }
 }

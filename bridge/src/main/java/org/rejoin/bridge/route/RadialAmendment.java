@@ -201,7 +201,7 @@ final class RadialAmendment {
                     "%.4f NM to %s",
                     out,
                     station.ident());
-            Intercepts.roomBefore(draft, met, out, station.ident());
+            Intercepts.roomBefore(draft, met, draft.courseLeg, out);
         });
     }
 

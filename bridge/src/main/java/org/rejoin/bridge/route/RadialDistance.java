@@ -61,6 +61,11 @@ public record RadialDistance(Waypoint from, Radial radial, double distanceNm) {
         return milesFrom(from).distanceNm(place);
     }
 
+    /** {@return what a direction from a point is called: "radial" of a VOR, "bearing" of all else} */
+    public static String word(Waypoint from) {
+        return from instanceof Station station && station.kind().hasRadials() ? "radial" : "bearing";
+    }
+
     /** {@return whether the pilot can read the miles off an instrument; true for a station with DME} */
     public boolean byDme() {
         return from instanceof Station station && station.kind().hasDistance();

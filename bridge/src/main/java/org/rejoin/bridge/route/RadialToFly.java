@@ -18,6 +18,23 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
     /** An arc leads onto a radial of its station at a right angle, degrees: as near as that is neither ahead nor behind. */
     private static final double RIGHT_ANGLE_DEG = 1;
 
+    /** Nearer than this to its station nothing of a radial is left to fly inbound, nautical miles. */
+    private static final double OVER_STATION_NM = 0.1;
+
+    private static String nothingAhead(FlownLine.OnRadial radial, Optional<FlownLine> next) {
+        return "along the " + radial.name() + " there is nothing ahead to leave it at: "
+                + next.map(line -> "the " + line.name()).orElse("where it is to be left")
+                + " lies behind, or is not met";
+    }
+
+    /** "Direct AAA, inbound on the 258 course": over the station an inbound course is flown already. */
+    private static String endsHere(FlownLine.OnRadial radial) {
+        String station = radial.station().ident();
+        return "direct " + station + " leads over " + station + ", where the " + radial.name()
+                + " inbound ends: for the course to it say \"intercept the " + radial.name()
+                + " inbound\" without the direct; for the way on say \"outbound\"";
+    }
+
     /** Adds its leg, and those of the airway where it is left onto that. */
     FlownLine.Flown fly(
             FlownLine.OnRadial radial, FlownLine.Flown here, Optional<FlownLine> next, Optional<AirwayPath> path)
@@ -32,10 +49,8 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
         LineEnd end = ends.stream()
                 .filter(each -> sign == 0 || (along(radial, each) - from) * sign > 0)
                 .min(Comparator.comparingDouble(each -> Math.abs(along(radial, each) - from)))
-                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("along the " + radial.name()
-                        + " there is nothing ahead to leave it at: "
-                        + next.map(line -> "the " + line.name()).orElse("where it is to be left")
-                        + " lies behind, or is not met"));
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                        sign < 0 && from < OVER_STATION_NM ? endsHere(radial) : nothingAhead(radial, next)));
         double to = along(radial, end);
         Waypoint at = end.fixOn(radial);
         sayBehind(radial, here, from, to);

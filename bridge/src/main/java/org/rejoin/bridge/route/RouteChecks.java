@@ -190,16 +190,18 @@ final class RouteChecks {
             return;
         }
         double lead = fix.standardTurnLeadNm(draft.situation);
-        double length = next.path().lengthNm() - next.joinedAtNm();
+        int last = Intercepts.straightTo(draft, at + 1);
+        double length = Intercepts.lengthNm(draft, at + 1, last) - next.joinedAtNm();
         if (lead > length) {
+            String end = draft.legs.get(last).endsAt().orElse(next.to()).ident();
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
                     "the turn at %s ends %.2f NM past it, and the leg to %s is %.2f NM: the turn ends past %s",
                     fix.fix().ident(),
                     lead,
-                    next.to().ident(),
+                    end,
                     length,
-                    next.to().ident());
+                    end);
         }
     }
 

@@ -126,6 +126,11 @@ class NotUnderstoodTest {
                 "n revised clearance, direct BBB | not understood: \"n\"",
                 "direct BBB, expected | \"expected\" is not on the chart",
                 "heading 100, maintain 7000 until established inbound | on which radial is not said before it",
+                "join V99 | ; the chart has ",
+                "intercept the ZZZ 250 radial | \"ZZZ\" is not on the chart; the chart has AAA",
+                "direct ZZZ | and ",
+                "hold 5 miles northwest of BBB on V31 | a hold on an airway is at a fix of it",
+                "leave V31 at CCC, direct BBB | V31 does not pass there",
                 "heading 200, when able, direct | direct to where is not said: name a fix"
             })
     void what_would_be_understood_is_said(String text, String right) {

@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -158,6 +159,90 @@ class PhraseologyTest {
         Clearance again = ClearanceReaderTest.read(said);
         assertThat(again.instructions()).as(said).isEqualTo(clearance.instructions());
         assertThat(again.callsign()).isEqualTo(clearance.callsign());
+    }
+
+    /** Clauses as controllers string them together, with a place or a time among them: said, they are read the same. */
+    @Test
+    void random_clearances_are_said_so_that_they_are_read_the_same() {
+        List<String> clauses =
+                List.of(("fly heading 100|turn left heading 090|fly present heading|direct BBB|proceed direct CCC|"
+                                + "join V31|intercept V31|intercept the AAA 250 radial inbound|maintain 6000|"
+                                + "climb and maintain FL190|descend and maintain 4000|cross ABCDE at or above 6000|"
+                                + "cross BBB at 5000|hold at BBB|hold west of AAA on the 270 radial|report passing BBB|"
+                                + "report crossing V40 heading 110|expect V88 after BBB|then as filed|resume own navigation|"
+                                + "on course|maintain 160 knots|reduce speed to 120|depart ABCDE heading 120|"
+                                + "depart AAA on the 078 radial|cleared to XBBB|"
+                                + "intercept the AAA 15 mile arc clockwise to the AAA 070 radial|when able, direct BBB|"
+                                + "cancel speed restrictions|efc 1530")
+                        .split("\\|", -1));
+        List<String> places = List.of("after BBB", "after passing ABCDE", "at 1530", "after reaching 6000", "at ABCDE");
+        Random random = new Random(20261130);
+        int read = 0;
+        for (int i = 0; i < 1500; i++) {
+            List<String> parts = new ArrayList<>();
+            for (int more = random.nextInt(4); more >= 0; more--) {
+                String clause = clauses.get(random.nextInt(clauses.size()));
+                if (!parts.contains(clause)) {
+                    parts.add(clause);
+                }
+            }
+            int place = random.nextInt(parts.size() + 1);
+            String begun = place == parts.size() ? "" : places.get(random.nextInt(places.size()));
+            StringBuilder text = new StringBuilder();
+            for (int part = 0; part < parts.size(); part++) {
+                text.append(part == 0 ? "" : random.nextInt(3) == 0 ? ". " : ", ");
+                text.append(part == place ? begun + (random.nextBoolean() ? " " : ", ") : "");
+                text.append(parts.get(part));
+            }
+            Clearance clearance;
+            try {
+                clearance = ClearanceReader.read(text.toString(), OceanChart.CHART, OceanChart.filed());
+            } catch (ClearanceException e) {
+                continue;
+            }
+            read++;
+            String said = Phraseology.say(clearance);
+            assertThat(ClearanceReaderTest.read(said).instructions())
+                    .as(text + " -> " + said)
+                    .isEqualTo(clearance.instructions());
+        }
+        assertThat(read).as("the others are refused").isGreaterThan(750);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "maintain 6000. After ABCDE, direct BBB | maintain six thousand, then after passing ABCDE, proceed direct Cross Swell",
+                "after ABCDE, direct BBB. Maintain 4000 | after passing ABCDE, proceed direct Cross Swell. maintain four thousand",
+                "after ABCDE, report passing BBB | after passing ABCDE report passing BBB"
+            })
+    void what_begins_at_a_place_stays_there(String text, String said) {
+        assertThat(Phraseology.say(ClearanceReaderTest.read(text))).isEqualTo(said);
+    }
+
+    @Test
+    void an_airway_is_left_at_a_fix_of_it() {
+        assertThat(ClearanceReaderTest.read("join V31, leave V31 at BBB, direct CCC")
+                        .instructions())
+                .isEqualTo(ClearanceReaderTest.read("join V31, after passing BBB, direct CCC")
+                        .instructions());
+    }
+
+    /** A report gives no heading: "report crossing V40 heading 110" is what is to be reported. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "report crossing V40 heading 110",
+                "report passing BBB speed 120",
+                "report established on V31 heading 110"
+            })
+    void a_heading_within_a_report_is_not_flown(String text) {
+        assertThat(ClearanceReaderTest.read(text).instructions())
+                .containsExactly(new Instruction.Report(text.replaceFirst("report ", "")));
+        assertThat(ClearanceReaderTest.read(text.replaceFirst(" (heading|speed)", ", $1"))
+                        .instructions())
+                .hasSize(2);
     }
 
     @Test

@@ -13,6 +13,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
@@ -198,6 +199,30 @@ final class WarningsTest {
                         OceanCase.ON_V40, "fly heading 165, " + RADIAL, beside.latitudeDeg(), beside.longitudeDeg())
                 .work();
         assertThat(codes(rideTooShort)).contains(Warning.Code.NO_ROOM_TO_TURN);
+    }
+
+    /** Fixes every six miles of a straight airway: met a third of a mile before one, the turn onto it ends past that one. */
+    @Test
+    void aTurnThatEndsPastAFixWhereTheAirwayGoesStraightOnIsNoWarning() {
+        Fix first = OceanCase.fix("NOONE", 38.0, -54.0);
+        Fix second = OceanCase.fix("NOTWO", 38.1, -54.0);
+        Fix third = OceanCase.fix("NOTRE", 38.2, -54.0);
+        Fix aside = OceanCase.fix("ASIDE", 38.15, -53.9);
+        for (Fix last : List.of(third, aside)) {
+            Chart chart = new Chart(
+                    "straight or bent",
+                    List.of(),
+                    List.of(first, second, last),
+                    List.of(),
+                    List.of(OceanCase.airway("V50", 0, first, second, last)));
+            // 110 magnetic is 93 true; abeam 38.095 north the airway, due north, is met at a right angle.
+            AmendedRoute route = OceanCase.of(
+                            "NOONE V50 " + last.ident(), "fly heading 110, intercept V50, then as filed", 38.099, -54.1)
+                    .chart(chart)
+                    .work();
+            boolean warned = codes(route).contains(Warning.Code.NO_ROOM_TO_TURN);
+            assertThat(warned).as("on to %s", last.ident()).isEqualTo(last.equals(aside));
+        }
     }
 
     /** Points beside the AAA 078 radial. */

@@ -114,7 +114,7 @@ class WhereAChangeBeginsTest {
         AmendedRoute route = SouthernChart.hears(words, -51.1, 179.8).work();
         assertThat(OceanCase.legs(route)).startsWith(legs);
         assertThat(choices(route))
-                .anySatisfy(text -> assertThat(text).contains("taken is direct WIL, where the clearance leads"));
+                .anySatisfy(text -> assertThat(text).contains("worked out here: direct WIL, where it leads. Ask."));
         GeodesicData reference = Geodesic.WGS84.Inverse(-51.1, 179.8, -51.0, 179.0);
         GroundPath direct = route.legs().get(0).groundPath().orElseThrow();
         assertThat(direct.lengthNm()).isCloseTo(reference.s12 / METRES_PER_NM, within(1e-6));

@@ -429,12 +429,20 @@ class WholeTaskTest {
     }
 
     @Test
+    void over_a_station_a_course_inbound_to_it_has_ended() {
+        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V40, "direct AAA, inbound on the 258 course", 38.3, -54.9)
+                        .work())
+                .hasMessageContaining("direct AAA leads over AAA", "inbound ends", "say \"outbound\"");
+    }
+
+    @Test
     void an_altitude_alone_orders_no_turn() {
         AmendedRoute route =
                 OceanCase.of(OceanCase.ON_V31, "maintain 6000", 38.9, -54.9).work();
         assertThat(route.legs()).noneMatch(Leg.DirectToFix.class::isInstance);
         assertThat(route.warnings())
-                .anySatisfy(warning -> assertThat(warning.text()).contains("not amended"));
+                .anySatisfy(warning -> assertThat(warning.text())
+                        .contains("the route does not change: go on as cleared. Shown is the filed route"));
     }
 
     @Test

@@ -25,6 +25,9 @@ import org.rejoin.bridge.route.Situation;
 /** What is to be briefed: an amended route, and what was taken for granted on the way to it, one sentence each. */
 public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
 
+    /** How a refusal begins that points at words of the clearance. */
+    public static final String IN_THE_CLEARANCE = "in the clearance";
+
     public Brief {
         notes = List.copyOf(notes);
     }
@@ -66,8 +69,8 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
             Situation situation,
             List<String> assumed)
             throws ClearanceException {
-        FiledRoute filed = FiledRouteReader.read(filedText, chart);
-        Clearance said = ClearanceReader.read(clearanceText, chart, filed);
+        FiledRoute filed = filed(filedText, chart);
+        Clearance said = said(clearanceText, chart, filed);
         Clearance clearance = assigned.map(said::withAltitude).orElse(said);
         AmendedRoute route = RouteAmender.amend(chart, filed, clearance, situation);
         List<String> notes = new ArrayList<>(filed.notes());
@@ -76,6 +79,22 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
         notes.addAll(assumed);
         notes.addAll(declinations(chart, route));
         return new Brief(chart, route, notes.stream().distinct().toList());
+    }
+
+    private static FiledRoute filed(String text, Chart chart) throws ClearanceException {
+        try {
+            return FiledRouteReader.read(text, chart);
+        } catch (ClearanceException e) {
+            throw e.in("in the filed route", text);
+        }
+    }
+
+    private static Clearance said(String text, Chart chart, FiledRoute filed) throws ClearanceException {
+        try {
+            return ClearanceReader.read(text, chart, filed);
+        } catch (ClearanceException e) {
+            throw e.in(IN_THE_CLEARANCE, text);
+        }
     }
 
     /** What is wrong with the stations by which the numbers of this brief are reckoned. */

@@ -156,13 +156,18 @@ public final class BriefJson {
         for (ComputedFix.Definition definition : fix.definitions()) {
             ObjectNode each = definitions.addObject();
             each.put("station", definition.station().ident());
-            number(each, "radial_deg", definition.radial().deg());
+            number(each, direction(definition.station()), definition.radial().deg());
             number(each, "distance_nm", definition.distanceNm());
             each.put("dme", definition.station().kind().hasDistance());
             number(each, "crossing_angle_deg", definition.crossingAngleDeg());
             each.put("use", definition.use().name().toLowerCase(Locale.ROOT));
             each.put("reason", definition.reason());
         }
+    }
+
+    /** A DME alone has no radials: magnetic bearings from it, by today's variation. */
+    private static String direction(Waypoint from) {
+        return from instanceof Station station && station.kind() == Station.Kind.DME ? "bearing_deg" : "radial_deg";
     }
 
     /** Every point of the route that the chart has not, the computed fix among them; miles where a DME shows them. */
@@ -175,7 +180,7 @@ public final class BriefJson {
             each.put(
                     way.from() instanceof Station ? "station" : "fix",
                     way.from().ident());
-            number(each, "radial_deg", way.radial().deg());
+            number(each, direction(way.from()), way.radial().deg());
             if (way.byDme() || !(way.from() instanceof Station)) {
                 number(each, "distance_nm", way.distanceNm());
             }
@@ -253,8 +258,8 @@ public final class BriefJson {
         object.put("station", arc.station().ident());
         object.put("to", arc.to().ident());
         number(object, "distance_nm", arc.distanceNm()); // by DME, as in the clearance; its length is length_nm
-        number(object, "from_radial_deg", arc.fromRadial().deg());
-        number(object, "to_radial_deg", arc.toRadial().deg());
+        number(object, "from_" + direction(arc.station()), arc.fromRadial().deg());
+        number(object, "to_" + direction(arc.station()), arc.toRadial().deg());
         object.put("turn", Words.side(arc.path().clockwise()));
         number(object, "length_nm", arc.path().lengthNm());
         TrueDirection begins = arc.path().courseAt(0);

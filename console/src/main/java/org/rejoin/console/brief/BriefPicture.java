@@ -76,12 +76,13 @@ final class BriefPicture {
         }
         route.arcs()
                 .forEach(arc -> said.add(Words.say(
-                        "You circle %s at %.0f miles, %s, for %.1f NM, and leave the arc at the %s radial.",
+                        "You circle %s at %.0f miles, %s, for %.1f NM, and leave the arc at its %s %s.",
                         arc.station().ident(),
                         arc.distanceNm(),
                         arc.path().clockwise() ? "with it on your right" : "with it on your left",
                         arc.path().lengthNm(),
-                        Angles.figures(arc.toRadial().deg()))));
+                        Angles.figures(arc.toRadial().deg()),
+                        RadialDistance.word(arc.station()))));
         route.computedFix().ifPresent(fix -> said.add(theFix(fix, route)));
         route.holding()
                 .ifPresent(hold -> said.add(Words.say(
@@ -125,6 +126,7 @@ final class BriefPicture {
             return "You are over " + station.ident() + ".";
         }
         String radial = station.declination()
+                .filter(declination -> station.kind().hasRadials())
                 .map(declination ->
                         ", on its " + Words.direction(Math.rint(from.radial().deg())) + " radial")
                 .orElse("");
@@ -157,11 +159,7 @@ final class BriefPicture {
         return Words.say(
                 "The %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
                         + " the %s itself. %s",
-                name,
-                station,
-                Words.compass(course.radial().deg()),
-                course.station().kind() == Station.Kind.NDB ? "bearing" : "radial",
-                side);
+                name, station, Words.compass(course.radial().deg()), RadialDistance.word(course.station()), side);
     }
 
     private static String notMet(AmendedRoute route) {

@@ -8,6 +8,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.console.words.Words;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */
@@ -106,10 +107,11 @@ public final class BriefText {
     private String described(Leg leg) {
         if (leg instanceof Leg.DmeArc arc) {
             return Words.say(
-                    "%.0f DME arc of %s, %s radials %s to %s, %.1f NM",
+                    "%.0f DME arc of %s, %s %ss %s to %s, %.1f NM",
                     arc.distanceNm(),
                     arc.station().ident(),
                     arc.path().clockwise() ? "right," : "left,",
+                    RadialDistance.word(arc.station()),
                     Angles.figures(arc.fromRadial().deg()),
                     Angles.figures(arc.toRadial().deg()),
                     arc.path().lengthNm());

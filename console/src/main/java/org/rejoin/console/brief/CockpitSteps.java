@@ -91,12 +91,13 @@ record CockpitSteps(Brief brief, AmendedRoute route, BriefText.Lines out) {
         out.numbered(
                 "Arc",
                 Words.say(
-                        "%.0f DME about %s, %s from the %s to the %s radial, %.1f NM",
+                        "%.0f DME about %s, %s from the %s to the %s %s, %.1f NM",
                         arc.distanceNm(),
                         arc.station().ident(),
                         RouteWords.wayRound(arc),
                         Angles.figures(arc.fromRadial().deg()),
                         Angles.figures(arc.toRadial().deg()),
+                        RadialDistance.word(arc.station()),
                         arc.path().lengthNm()));
         out.detail("keep the DME at it, within 1 NM; the station is off the "
                 + Words.side(arc.path().clockwise()) + " wing tip");
@@ -128,8 +129,10 @@ record CockpitSteps(Brief brief, AmendedRoute route, BriefText.Lines out) {
                     radialDeg < 0.5
                             ? ""
                             : Words.say(
-                                    "; begin %s of radial before, %s",
-                                    Angles.degrees(radialDeg), RouteWords.standardTurn(airspeedKt))));
+                                    "; begin %s of %s before, %s",
+                                    Angles.degrees(radialDeg),
+                                    RadialDistance.word(arc.station()),
+                                    RouteWords.standardTurn(airspeedKt))));
         }
     }
 
@@ -334,8 +337,6 @@ record CockpitSteps(Brief brief, AmendedRoute route, BriefText.Lines out) {
     }
 
     private static String shown(RadialDistance way) {
-        boolean radials =
-                way.from() instanceof Station station && station.kind().hasRadials();
         return Words.say(
                 way.byDme()
                         ? "%s %s %s / %.1f NM"
@@ -343,7 +344,7 @@ record CockpitSteps(Brief brief, AmendedRoute route, BriefText.Lines out) {
                                 ? "%s %s %s (%.1f NM away; it has no DME)"
                                 : "%s %s %s (%.1f NM away)",
                 way.from().ident(),
-                radials ? "radial" : "bearing",
+                RadialDistance.word(way.from()),
                 Words.tenths(way.radial().deg()),
                 way.distanceNm());
     }

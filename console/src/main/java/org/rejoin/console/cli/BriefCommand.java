@@ -52,7 +52,7 @@ final class BriefCommand extends AnyCommand.Verbose {
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
 
     private static final String NOT_ON_CHART =
-            "^(.*?)((?:airway )?([A-Z0-9]+)) is not on the chart(?:; did you mean [^?]*\\?)?(.*)$";
+            "^(.*?)((?:airway )?\"?([A-Z0-9]+)\"?) is not on the chart(?:; did you mean [^?]*\\?|; the chart has .*)?(.*)$";
 
     private static final Pattern TIME = Pattern.compile("([01]\\d|2[0-3]):?[0-5]\\d");
 
@@ -202,12 +202,15 @@ final class BriefCommand extends AnyCommand.Verbose {
         String onChart = problems.isEmpty() || !why.equals(plainly)
                 ? ""
                 : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
-        err().println(e.code() + ": " + why.replaceAll("\\s+", " ") + onChart);
+        // The code says already that it was not understood.
+        String once =
+                e.code() == ClearanceException.Code.NOT_UNDERSTOOD ? why.replaceFirst("\\bnot understood: ", "") : why;
+        err().println(e.code() + ": " + once.replaceAll("\\s+", " ") + onChart);
         if (json) {
             Rejoin.refusalInJson(spec.commandLine(), e.code().name(), why);
         }
         boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
-        if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {
+        if (!json && plain) {
             pointAt(e).ifPresent(caret -> {
                 err().println("  " + clearance);
                 err().println("  " + caret);
@@ -239,13 +242,9 @@ final class BriefCommand extends AnyCommand.Verbose {
 
     /** Only where the words pointed at are of the clearance: the filed route is read with the same exception. */
     private Optional<String> pointAt(ClearanceException e) {
-        return e.caretLine().filter(caret -> !clearance.isBlank()).filter(caret -> {
-            int column = e.column().orElse(0);
-            int end = column + e.length();
-            return end <= clearance.length()
-                    && String.valueOf(e.getMessage())
-                            .contains(clearance.substring(column, end).trim());
-        });
+        return e.caretLine()
+                .filter(caret ->
+                        !clearance.isBlank() && String.valueOf(e.getMessage()).startsWith(Brief.IN_THE_CLEARANCE));
     }
 
     private Position place(Chart chart) throws LessonException {

@@ -19,6 +19,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.log.EventText;
@@ -167,12 +168,13 @@ record ClearanceSheet(Markup out, Entry.Issued amended, AmendedRoute route, Opti
         out.entry(
                 "Arc",
                 Words.say(
-                        "%.0f NM by the DME of %s, %s, from its %s to its %s radial, %.1f NM; tolerance 1 NM",
+                        "%.0f NM by the DME of %s, %s, from its %s to its %s %s, %.1f NM; tolerance 1 NM",
                         arc.distanceNm(),
                         arc.station().ident(),
                         RouteWords.wayRound(arc),
                         Angles.figures(arc.fromRadial().deg()),
                         Angles.figures(arc.toRadial().deg()),
+                        RadialDistance.word(arc.station()),
                         arc.path().lengthNm()));
     }
 
@@ -216,8 +218,9 @@ record ClearanceSheet(Markup out, Entry.Issued amended, AmendedRoute route, Opti
     private static String definition(ComputedFix.Definition definition) {
         boolean distance = definition.station().kind().hasDistance();
         return Words.say(
-                "%s radial %s, %.1f NM%s: %s",
+                "%s %s %s, %.1f NM%s: %s",
                 definition.station().ident(),
+                RadialDistance.word(definition.station()),
                 Words.tenths(definition.radial().deg()),
                 definition.distanceNm(),
                 distance ? "" : " away (no DME)",

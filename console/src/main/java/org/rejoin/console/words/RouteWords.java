@@ -26,6 +26,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.TurnToHeading;
 
@@ -88,11 +89,12 @@ public final class RouteWords {
         route.intercept().map(RouteWords::intercept).ifPresent(lines::add);
         route.arcs()
                 .forEach(arc -> lines.add(Words.say(
-                        "the %.0f mile arc of %s, %s to its %s radial, %.1f NM",
+                        "the %.0f mile arc of %s, %s to its %s %s, %.1f NM",
                         arc.distanceNm(),
                         arc.station().ident(),
                         wayRound(arc),
                         Angles.figures(arc.toRadial().deg()),
+                        RadialDistance.word(arc.station()),
                         arc.path().lengthNm())));
         route.computedFix()
                 .ifPresent(fix -> lines.add(Words.say(

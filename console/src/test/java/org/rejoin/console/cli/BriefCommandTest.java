@@ -109,6 +109,41 @@ final class BriefCommandTest extends CommandsInTurn {
     }
 
     @Test
+    void whatTheChartHasNotIsSaidWithItsPlaceAndWithWhatItHas() {
+        assertThat(brief("AAA V99 BBB", "direct BBB", "38.6,-55.0")).isEqualTo(2);
+        assertThat(err.lines().findFirst().orElseThrow())
+                .startsWith(
+                        "UNKNOWN_AIRWAY: in the filed route, word 2: airway V99 is not on the chart; the chart has V31");
+        assertThat(brief("AAA V31 BBB", "intercept V99, then as filed", "38.6,-55.0"))
+                .isEqualTo(2);
+        assertThat(err.lines().findFirst().orElseThrow())
+                .startsWith(
+                        "UNKNOWN_AIRWAY: in the clearance, word 2: airway V99 is not on the chart; the chart has V31");
+        assertThat(brief("AAA V31 BBB", "fly heading 100, wibble the V31", "38.6,-55.0"))
+                .isEqualTo(2);
+        assertThat(err.lines().findFirst().orElseThrow())
+                .startsWith("NOT_UNDERSTOOD: in the clearance, word 4: \"wibble");
+    }
+
+    /** A DME alone has no radials: where its arc is left is a magnetic bearing from it. */
+    @Test
+    void aPlaceFromAStationOfDmeAloneIsABearing() throws IOException {
+        Files.writeString(
+                chart,
+                CHART.replace(
+                        "airways:", "  - {ident: DMX, kind: DME, latitude_deg: 38.6, longitude_deg: -54.3}\nairways:"));
+        String arc = "fly heading 110, intercept the DMX 12 mile arc clockwise, join V31, then as filed";
+        JsonNode object = json("AAA V31 BBB", arc, "38.6,-55.0");
+        JsonNode definition = object.at("/computed_fix/definitions/0");
+        assertThat(definition.at("/station").textValue()).isEqualTo("DMX");
+        assertThat(definition.has("radial_deg")).isFalse();
+        assertThat(definition.at("/bearing_deg").isNumber()).isTrue();
+        assertThat(object.at("/legs/1/to_bearing_deg").isNumber()).isTrue();
+        assertThat(brief("AAA V31 BBB", arc, "38.6,-55.0")).as(err).isZero();
+        assertThat(out).contains("DMX bearing", "leave the arc at its").doesNotContainPattern("DMX[^\\n]* radial");
+    }
+
+    @Test
     void objectHasAllThatWasWorkedOut() throws IOException {
         JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
         assertThat(object.at("/clearance/heading_magnetic_deg").doubleValue()).isEqualTo(145);
