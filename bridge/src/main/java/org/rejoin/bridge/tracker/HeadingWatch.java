@@ -302,12 +302,12 @@ final class HeadingWatch {
     }
 
     /**
-     * The turn onto the course has begun: off the heading toward the course. Who never flew the heading and does not turn off it
-     * is judged for so long as makes a fault.
+     * The turn onto the course has begun: off the heading toward the course. Who never flew the heading has left it by as
+     * much as the limit, from as near as he came to it.
      */
     private boolean turnedOnto(FlightInstant now, CourseMeasure course) {
         double error = error(now);
-        boolean left = flown || due(now) || Math.abs(error) > nearestDeg + rule.limitDeg();
+        boolean left = flown || Math.abs(error) > nearestDeg + rule.limitDeg();
         return judged(now) && left && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 

@@ -154,7 +154,13 @@ final class FirstTurnMeasures {
      * it the turn was made, however far it was to be: by how far past. Who all but took it up has left it, and made the turn.
      */
     double notMade() {
-        return missingOfTurn() * nearness.shortfall();
+        return missingOfTurn() * notTakenUp();
+    }
+
+    /** How far from taken up by turning to it: who was near it when it was said, and turned away, has not turned to it. */
+    private double notTakenUp() {
+        double turned = Math.min(1, Math.max(0, (firstOffDeg - BEGUN_DEG) / HeadingNearness.WITHIN_DEG));
+        return 1 - turned * (1 - nearness.shortfall());
     }
 
     private double missingOfTurn() {
@@ -175,7 +181,7 @@ final class FirstTurnMeasures {
         }
         double all = Math.max(HELD_WITHIN_DEG, firstOffDeg - HELD_WITHIN_DEG);
         double linear = Math.min(1, beyondHeldDeg() / all);
-        return (heldOther() ? linear : Math.max(linear, missingOfTurn())) * nearness.shortfall();
+        return (heldOther() ? linear : Math.max(linear, missingOfTurn())) * notTakenUp();
     }
 
     private double beyondHeldDeg() {

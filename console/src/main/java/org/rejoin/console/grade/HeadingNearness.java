@@ -15,6 +15,9 @@ final class HeadingNearness {
 
     private static final Rule.HeadingTakenUp RULE = Rules.STANDARD.of(Rule.HeadingTakenUp.class);
 
+    /** So near a heading is taken up, degrees. */
+    static final double WITHIN_DEG = RULE.withinDeg();
+
     private static final double TURNING_SHARE =
             Rules.STANDARD.of(Rule.Rates.class).turningShare();
 
@@ -47,7 +50,7 @@ final class HeadingNearness {
         taken++;
         if (taken > errors.length) {
             double offDeg = Math.max(Math.abs(error), Math.abs(before));
-            least = Math.min(least, Math.max(offDeg / RULE.withinDeg(), Math.abs(error - before) / allowedDeg));
+            least = Math.min(least, Math.max(offDeg / WITHIN_DEG, Math.abs(error - before) / allowedDeg));
         }
     }
 
