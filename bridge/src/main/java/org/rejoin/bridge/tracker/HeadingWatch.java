@@ -302,12 +302,12 @@ final class HeadingWatch {
     }
 
     /**
-     * The turn onto the course has begun: off the heading toward the course. Who never flew the heading has left it by as
+     * The turn onto the course has begun: off the heading toward the course. Who never flew the heading turns off it, or has left it by as
      * much as the limit, from as near as he came to it.
      */
     private boolean turnedOnto(FlightInstant now, CourseMeasure course) {
         double error = error(now);
-        boolean left = flown || Math.abs(error) > nearestDeg + rule.limitDeg();
+        boolean left = flown || turning(now, error) > 0 || Math.abs(error) > nearestDeg + rule.limitDeg();
         return judged(now) && left && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 
