@@ -153,7 +153,8 @@ public sealed interface FlightEvent {
     }
 
     /** Turned the opposite way at the end of a leg. */
-    record WrongTurn(double timeS, String ident, @Unlogged Optional<Instruction.TurnDirection> turned) implements FlightEvent {
+    record WrongTurn(double timeS, String ident, @Unlogged Optional<Instruction.TurnDirection> turned)
+            implements FlightEvent {
 
         /** Marks what the words of an event need and its form in the log does not have. */
         @Retention(RetentionPolicy.RUNTIME)

@@ -127,7 +127,8 @@ public sealed interface Rule {
                             + " NM of it while an assigned heading is turned to, or closes on the course by more than "
                             + n(closingDeg) + " degrees). Or turned onto it to within " + n(alongDeg)
                             + " degrees by track or heading, and then " + n(heldS)
-                            + " s within " + percent(ofScale) + " of full scale, not turning and going away from it by no more than "
+                            + " s within " + percent(ofScale)
+                            + " of full scale, not turning and going away from it by no more than "
                             + n(awayDeg) + " degrees. Or, off an assigned heading, " + n(looseS) + " s within "
                             + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg)
                             + " degrees, the way over that time or over all of the stay no more than "

@@ -228,7 +228,8 @@ final class FlightPath {
             return false;
         }
         double headingDeg = state.headingTrueDegOrNaN();
-        double before = Double.isNaN(headingDeg) ? stood.trackDeg() : stood.state().headingTrueDegOrNaN();
+        double before =
+                Double.isNaN(headingDeg) ? stood.trackDeg() : stood.state().headingTrueDegOrNaN();
         double now = Double.isNaN(headingDeg) ? state.trackTrueDegOrNaN() : headingDeg;
         return Math.abs(Angles.turn(now - before)) <= SAME_DIRECTION_DEG;
     }

@@ -19,7 +19,8 @@ class HeadingEdgeTest {
     /** Twenty degrees right of the assigned heading at first: turned through it at a rate, and back to where he was. */
     private static List<AircraftState> touched(double byDeg, double rateDegPerS, double hz) {
         Ocean.Leg leg = new Ocean.Leg(45, -1, 120, Ocean.CALM, 8);
-        ClosedFormFlight flight = leg.flight.seconds(10).turn(-byDeg, rateDegPerS).turn(23 + byDeg, rateDegPerS);
+        ClosedFormFlight flight =
+                leg.flight.seconds(10).turn(-byDeg, rateDegPerS).turn(23 + byDeg, rateDegPerS);
         double offLineNm = Math.abs(leg.crossNm());
         double angle = Math.toRadians(68);
         flight.miles((offLineNm - flight.radiusNm() * (1 - Math.cos(angle))) / Math.sin(angle));
@@ -33,9 +34,7 @@ class HeadingEdgeTest {
         return Flown.fly(
                 states,
                 List.of(Ocean.at(
-                        2,
-                        Words.heading(assigned) + ", intercept the AAA 102 radial, join V40, then as filed",
-                        6000)));
+                        2, Words.heading(assigned) + ", intercept the AAA 102 radial, join V40, then as filed", 6000)));
     }
 
     private static final class Words {

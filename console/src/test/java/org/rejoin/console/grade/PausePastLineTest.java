@@ -29,8 +29,7 @@ class PausePastLineTest {
         for (int i = 1; i <= 2 * forS; i++) {
             paused.add(stood.withTimeS(stood.timeS() + i / 2.0));
         }
-        through.subList(2 * atS, through.size())
-                .forEach(state -> paused.add(state.withTimeS(state.timeS() + forS)));
+        through.subList(2 * atS, through.size()).forEach(state -> paused.add(state.withTimeS(state.timeS() + forS)));
         Flown without = Flown.fly(through);
         Flown with = Flown.fly(paused);
         assertThat(without.faults()).containsExactly(org.rejoin.bridge.flight.FaultCode.FLOWN_THROUGH);
