@@ -23,7 +23,8 @@ final class EventForm {
         this.kind = EventKind.valueOf(logName(event.getSimpleName()).toUpperCase(Locale.ROOT));
         // The time of an event is a column of its own.
         this.fields = Arrays.stream(event.getRecordComponents())
-                .filter(component -> !component.getName().equals("timeS"))
+                .filter(component -> !component.getName().equals("timeS")
+                        && !component.isAnnotationPresent(FlightEvent.WrongTurn.Unlogged.class))
                 .toList();
     }
 

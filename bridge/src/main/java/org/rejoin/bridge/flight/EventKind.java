@@ -98,7 +98,7 @@ public enum EventKind {
     SIM_PAUSED(
             "the simulation stands still", Nature.SIMULATION, List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
     SIM_RESUMED("the simulation goes on", Nature.SIMULATION, List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
-    REPOSITIONED("set down elsewhere", Nature.SIMULATION, List.of(Rule.Moved.class)),
+    REPOSITIONED("moved elsewhere", Nature.SIMULATION, List.of(Rule.Moved.class)),
     FLIGHT_ENDED("the last sample", List.of());
 
     /** What an event speaks of. */

@@ -1,6 +1,11 @@
 package org.rejoin.bridge.flight;
 
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Instruction;
@@ -148,7 +153,14 @@ public sealed interface FlightEvent {
     }
 
     /** Turned the opposite way at the end of a leg. */
-    record WrongTurn(double timeS, String ident) implements FlightEvent {}
+    record WrongTurn(double timeS, String ident, @Unlogged Optional<Instruction.TurnDirection> turned)
+            implements FlightEvent {
+
+        /** Marks what the words of an event need and its form in the log does not have. */
+        @Retention(RetentionPolicy.RUNTIME)
+        @Target(ElementType.RECORD_COMPONENT)
+        @interface Unlogged {}
+    }
 
     /** Past the fix where the route turns and still on the old course. */
     record SequenceMissed(double timeS, String ident) implements FlightEvent {}

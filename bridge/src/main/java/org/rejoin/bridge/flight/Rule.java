@@ -123,16 +123,15 @@ public sealed interface Rule {
                     "established",
                     "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg)
                             + " degrees of the course for " + n(heldS)
-                            + " s, not turning at the end of them (while an assigned heading is turned to, or closes on the course by more than "
-                            + n(closingDeg) + " degrees, only within " + n(closingNm)
-                            + " NM of it); or turned onto it, the track or the heading within " + n(alongDeg)
-                            + " degrees of it, and then not turning and going away from it by no more than "
-                            + n(awayDeg) + " degrees for " + n(heldS) + " s, all within " + percent(ofScale)
-                            + " of full scale; or within "
+                            + " s, not turning at the end of them (only within " + n(closingNm)
+                            + " NM of it while an assigned heading is turned to, or closes on the course by more than "
+                            + n(closingDeg) + " degrees). Or turned onto it to within " + n(alongDeg)
+                            + " degrees by track or heading, and then " + n(heldS)
+                            + " s within " + percent(ofScale)
+                            + " of full scale, not turning and going away from it by no more than "
+                            + n(awayDeg) + " degrees. Or, off an assigned heading, " + n(looseS) + " s within "
                             + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg)
-                            + " degrees for "
-                            + n(looseS)
-                            + " s, off an assigned heading, the way over that time or over all of the stay no more than "
+                            + " degrees, the way over that time or over all of the stay no more than "
                             + n(alongDeg) + " degrees across the course",
                     "half scale: ICAO Doc 8168 Vol I (from memory); the rest common practice, no source");
         }

@@ -270,12 +270,16 @@ final class AmendmentWatch {
         }
     }
 
-    /** Across a gap or a pause nothing is concluded. */
-    void breakOff() {
+    /**
+     * Across a gap or a pause nothing is concluded.
+     *
+     * @param goesOnFromS flown seconds from which it goes on as before, where the simulation stood; NaN after a gap
+     */
+    void breakOff(double goesOnFromS) {
         if (heading != null) {
             heading.breakOff();
         }
-        legs.breakOff();
+        legs.breakOff(goesOnFromS);
         routeEnd.breakOff();
         if (otherCourse != null) {
             otherCourse.breakOff();

@@ -251,11 +251,20 @@ final class CourseWatch {
         }
     }
 
-    /** After a gap, a pause or a jump nothing is concluded from the step across it. */
-    void breakOff() {
+    /**
+     * After a gap, a pause or a jump nothing is concluded from the step across it. A pause hides no turn and no swing: the
+     * simulation stood.
+     *
+     * @param goesOnFromS flown seconds from which it goes on as before, where the simulation stood; NaN after a gap
+     */
+    void breakOff(double goesOnFromS) {
         established.reset();
         turnedEarly.reset();
         reciprocal.reset();
+        if (!Double.isNaN(goesOnFromS)) {
+            meanNose.forgetAfter(goesOnFromS);
+            return;
+        }
         meanNose.clear();
         weave.reset();
         if (passage != null) {

@@ -1,7 +1,9 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightInstant;
@@ -278,7 +280,14 @@ final class FixWatch {
         wrongTurnTold = true;
         double wrongBefore = wrongBy(turnedBefore);
         double atS = wrongBefore < 0 ? Dwell.root(before.flownS(), wrongBefore, now.flownS(), wrong) : now.flownS();
-        events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident));
+        events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident, turnedInstead()));
+    }
+
+    /** The side that the route does not turn to; empty where it goes on nearly straight, and either side is wrong. */
+    private Optional<TurnDirection> turnedInstead() {
+        return Math.abs(turnDeg) < wrong.eitherWayDeg()
+                ? Optional.empty()
+                : Optional.of(turnDeg > 0 ? TurnDirection.LEFT : TurnDirection.RIGHT);
     }
 
     /**
@@ -295,7 +304,7 @@ final class FixWatch {
             double atS = pastNext(was) < 0
                     ? Dwell.root(before.flownS(), pastNext(was), now.flownS(), pastNext(roundDeg))
                     : now.flownS();
-            events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident));
+            events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident, Optional.empty()));
         }
     }
 

@@ -30,6 +30,9 @@ final class FlightPath {
     /** Nearer than this nothing has moved, NM: four metres. */
     private static final double STILL_NM = 0.002;
 
+    /** Set to another direction than this while it stood, it is another flight, degrees: standard turns of three seconds. */
+    private static final double SAME_DIRECTION_DEG = 10;
+
     private record Past(double flownS, Normal normal) {}
 
     private final Rule.Rates rates;
@@ -216,6 +219,19 @@ final class FlightPath {
             return sentDeg;
         }
         return Angles.circle(trueDeg - variationEastDeg(state));
+    }
+
+    /** Whether a sample after a pause shows the aircraft in the direction in which it stood, or nearly so. */
+    boolean goesOnAsBefore(AircraftState state) {
+        FlightInstant stood = seen;
+        if (stood == null) {
+            return false;
+        }
+        double headingDeg = state.headingTrueDegOrNaN();
+        double before =
+                Double.isNaN(headingDeg) ? stood.trackDeg() : stood.state().headingTrueDegOrNaN();
+        double now = Double.isNaN(headingDeg) ? state.trackTrueDegOrNaN() : headingDeg;
+        return Math.abs(Angles.turn(now - before)) <= SAME_DIRECTION_DEG;
     }
 
     /** The simulation stood still from then on, flown seconds; it flies on at the next sample as it did before. */

@@ -57,6 +57,9 @@ final class HeadingWatch {
     private double turnsOnto;
     private double lastTurning = 1;
     private double worstDeg;
+    /** As near as the aircraft came to it so far. */
+    private double nearestDeg = Double.POSITIVE_INFINITY;
+
     private boolean ended;
     /** Whether it was left for the line near to it; farther from it again, it was not. */
     private boolean leftForLine;
@@ -179,6 +182,7 @@ final class HeadingWatch {
         lastErrorDeg = error(now);
         judgeFrom(now);
         seen = true;
+        nearestDeg = Math.min(nearestDeg, Math.abs(lastErrorDeg));
         flown |= flies(now);
         if (!Double.isNaN(beforeS)) {
             takeUp(beforeS, errorBefore, now, events);
@@ -297,11 +301,14 @@ final class HeadingWatch {
         return flown && Math.abs(error) > rule.limitDeg() && error * toTurnDeg > 0;
     }
 
-    /** The turn onto the course has begun: off the heading toward the course. */
+    /**
+     * The turn onto the course has begun: off the heading toward the course. Who never flew the heading turns off it, or has left it by as
+     * much as the limit, from as near as he came to it.
+     */
     private boolean turnedOnto(FlightInstant now, CourseMeasure course) {
         double error = error(now);
-        boolean turnsOnto = flown || turning(now, error) > 0;
-        return judged(now) && turnsOnto && Math.abs(error) > rule.limitDeg() && toward(error, course);
+        boolean left = flown || turning(now, error) > 0 || Math.abs(error) > nearestDeg + rule.limitDeg();
+        return judged(now) && left && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 
     private double nearNm(CourseMeasure course, double fullScaleNm) {

@@ -469,7 +469,7 @@ final class LegSequence {
         }
         // Who has not turned to the heading yet flies on as before, be it along a later leg.
         if (turningToHeading || line.lengthNm() - here.alongNm() > 3 * reachNm) {
-            watch.breakOff();
+            watch.breakOff(Double.NaN);
             nextMeasure = null;
             return false;
         }
@@ -575,12 +575,12 @@ final class LegSequence {
     }
 
     /** Across a gap or a pause nothing is concluded. */
-    void breakOff() {
+    void breakOff(double goesOnFromS) {
         if (onActive != null) {
-            onActive.breakOff();
+            onActive.breakOff(goesOnFromS);
         }
         if (onNext != null) {
-            onNext.breakOff();
+            onNext.breakOff(goesOnFromS);
         }
         if (ahead != null) {
             ahead.breakOff();

@@ -165,16 +165,18 @@ public final class Tracker {
                     Double.isNaN(standing.sinceS()) ? state.timeS() : standing.sinceS(),
                     state.paused() ? FlightEvent.SimPaused.Reason.FLAG : FlightEvent.SimPaused.Reason.STANDING_STILL);
         } else if (!state.paused() && !still && paused) {
-            path.stood(flownAt(pausedSinceS));
+            double stoodFromS = flownAt(pausedSinceS);
+            double goesOnFromS = path.goesOnAsBefore(state) ? stoodFromS : Double.NaN;
+            path.stood(stoodFromS);
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;
             told.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
-            newPiece();
+            newPiece(goesOnFromS);
         }
         gap(before, state, silent);
         if (gapS > feedTimeoutS) {
             path.breakOff();
-            newPiece();
+            newPiece(Double.NaN);
         }
     }
 
@@ -206,14 +208,15 @@ public final class Tracker {
         told.add(new FlightEvent.SimPaused(Math.max(sinceS, lastEventS), reason));
     }
 
-    private void newPiece() {
+    /** From when on the flight goes on as before, flown seconds, where the simulation stood; NaN where nobody saw it. */
+    private void newPiece(double goesOnFromS) {
         newPiece = true;
         assigned.breakOff();
         if (amendment != null) {
-            amendment.breakOff();
+            amendment.breakOff(goesOnFromS);
         }
         if (aside != null) {
-            aside.watch().breakOff();
+            aside.watch().breakOff(goesOnFromS);
         }
     }
 

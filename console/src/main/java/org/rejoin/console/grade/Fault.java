@@ -70,7 +70,7 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
                 "correct while the needle is near the middle: a heading that brings it back, then one that holds it there";
             case ALTITUDE_NOT_HELD -> "keep altitude in the scan while working the route out";
             case SPEED_NOT_HELD -> "set power and pitch for the assigned speed first, then trim; keep it in the scan";
-            case OVERSHOOT -> "begin the turn earlier: at the lead for this speed and angle";
+            case OVERSHOOT -> "begin the turn earlier, at the lead for this speed and angle";
             case ROUTE_LEFT -> "stay on the cleared course to its fix; know the distance to go before you turn";
             case NOT_ACHIEVED -> "brief the amended route on paper first, then fly it again";
             case HOLD_WRONG_SIDE ->

@@ -45,6 +45,7 @@ final class FirstTurnMeasures {
             Rules.STANDARD.of(Rule.WrongTurn.class).orderedDeg();
 
     private final Optional<MagneticDirection> assigned;
+    private final HeadingNearness nearness = new HeadingNearness();
     private double firstOffDeg = Double.NaN;
     private double nearestDeg = Double.POSITIVE_INFINITY;
     /** As near as a heading was held on this side of the assigned one, and beyond it. */
@@ -95,6 +96,10 @@ final class FirstTurnMeasures {
             if (now.phase() == Point.Phase.CLOSING) {
                 held(now, off);
             }
+            if (now.newPiece()) {
+                nearness.breakOff();
+            }
+            nearness.add(now.flownS(), error, now.groundSpeedKt());
         }
         double noseDeg = heading ? now.headingMagneticDeg() : now.trackTrueDeg();
         FlightEvent.TurnedOtherWay turned = other;
@@ -141,14 +146,24 @@ final class FirstTurnMeasures {
      * is within what is a fault of it.
      */
     boolean heldOther() {
-        return beyondHeldDeg() == 0 || (turnedPast() ? notMade() < 0.5 : offDeg() < firstOffDeg / 2);
+        return beyondHeldDeg() == 0 || (turnedPast() ? missingOfTurn() < 0.5 : offDeg() < firstOffDeg / 2);
     }
 
     /**
      * How much of the turn was not made, as a fault: 0 where the heading counts as held, 1 of who made a quarter of it or less. Past
-     * it the turn was made, however far it was to be: by how far past.
+     * it the turn was made, however far it was to be: by how far past. Who all but took it up has left it, and made the turn.
      */
     double notMade() {
+        return missingOfTurn() * notTakenUp();
+    }
+
+    /** How far from taken up by turning to it: who was near it when it was said, and turned away, has not turned to it. */
+    private double notTakenUp() {
+        double turned = Math.min(1, Math.max(0, (firstOffDeg - BEGUN_DEG) / HeadingNearness.WITHIN_DEG));
+        return 1 - turned * (1 - nearness.shortfall());
+    }
+
+    private double missingOfTurn() {
         if (turnedPast()) {
             return Math.min(1, beyondHeldDeg() / (GRAVE_DEG - HELD_WITHIN_DEG));
         }
@@ -166,7 +181,7 @@ final class FirstTurnMeasures {
         }
         double all = Math.max(HELD_WITHIN_DEG, firstOffDeg - HELD_WITHIN_DEG);
         double linear = Math.min(1, beyondHeldDeg() / all);
-        return heldOther() ? linear : Math.max(linear, notMade());
+        return (heldOther() ? linear : Math.max(linear, missingOfTurn())) * notTakenUp();
     }
 
     private double beyondHeldDeg() {

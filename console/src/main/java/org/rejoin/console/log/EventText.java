@@ -1,13 +1,17 @@
 package org.rejoin.console.log;
 
+import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -139,7 +143,7 @@ public final class EventText {
             }
             case OTHER_AIRWAY_JOINED ->
                 "ANOTHER AIRWAY: on " + ((FlightEvent.OtherAirwayJoined) event).ident() + ", which was not cleared";
-            case WRONG_TURN -> "WRONG TURN at " + ((FlightEvent.WrongTurn) event).ident();
+            case WRONG_TURN -> wrongTurn((FlightEvent.WrongTurn) event, route);
             case SEQUENCE_MISSED ->
                 "MISSED the turn at " + ((FlightEvent.SequenceMissed) event).ident()
                         + ": still on the old course 30 s after passing it";
@@ -245,6 +249,30 @@ public final class EventText {
                 Words.say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
             case FLIGHT_ENDED -> "flight ended";
         };
+    }
+
+    private static String wrongTurn(FlightEvent.WrongTurn wrong, Optional<AmendedRoute> route) {
+        String next = route.flatMap(amended -> after(wrong.ident(), amended))
+                .flatMap(Leg::airway)
+                .orElse("the next course");
+        return "WRONG TURN at " + wrong.ident()
+                + wrong.turned()
+                        .map(turned -> turned == TurnDirection.LEFT
+                                ? ": turned left, " + next + " is to the right"
+                                : ": turned right, " + next + " is to the left")
+                        .orElse("");
+    }
+
+    /** The leg that begins where another one ends. */
+    private static Optional<Leg> after(String ident, AmendedRoute route) {
+        List<Leg> legs = route.legs();
+        return IntStream.range(0, legs.size() - 1)
+                .filter(i -> legs.get(i)
+                        .endsAt()
+                        .filter(fix -> fix.ident().equals(ident))
+                        .isPresent())
+                .mapToObj(i -> legs.get(i + 1))
+                .findFirst();
     }
 
     private static String readBack(FlightEvent.ReadBack e) {

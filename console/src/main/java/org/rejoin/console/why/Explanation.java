@@ -2,6 +2,7 @@ package org.rejoin.console.why;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -114,7 +115,21 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     }
 
     private List<Rule> rules() {
-        return Rules.STANDARD.deciding(event);
+        return Rules.STANDARD.deciding(event).stream()
+                .filter(this::ofLineAtHand)
+                .toList();
+    }
+
+    /** Several kinds of line have a rule of their own: only that of the line flown then says anything here. */
+    private boolean ofLineAtHand(Rule rule) {
+        Optional<Point> then = around.stream()
+                .min(Comparator.comparingDouble(point -> Math.abs(point.timeS() - event.timeS())))
+                .filter(Point::hasLine);
+        return then.isEmpty()
+                || (rule instanceof Rule.Arc
+                        ? legAt(then.get()).filter(Leg.DmeArc.class::isInstance).isPresent()
+                        : !(rule instanceof Rule.Direct && event instanceof FlightEvent.InterceptAchieved)
+                                || then.get().direct());
     }
 
     private String limitsInWords() {
