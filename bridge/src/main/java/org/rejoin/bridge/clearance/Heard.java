@@ -31,9 +31,6 @@ final class Heard {
     /** "Turning left heading 040" goes on behind these. */
     private static final Set<Integer> GOES_ON = Vocabulary.types("HEARD TO ON LEFT RIGHT");
 
-    /** "Report rolling out heading 090", "report steady heading 090": the heading to be reported. */
-    private static final Set<String> STEADY = Set.of("out", "steady");
-
     /** Between "traffic" and the clock. */
     private static final Set<Integer> CLOCK_LEAD = Vocabulary.types("COMMA AT YOUR");
 
@@ -59,8 +56,6 @@ final class Heard {
             int before = tokens.get(i - 1).getType() == ClearanceLanguageLexer.THE ? i - 2 : i - 1;
             boolean behind =
                     before >= first && GOES_ON.contains(tokens.get(before).getType());
-            boolean steady = before >= first
-                    && STEADY.contains(tokens.get(before).getText().toLowerCase(Locale.ROOT));
             // "Report crossing V40 heading 110": a report gives no heading.
             boolean given = i > first && OF_A_REPORT.contains(type);
             boolean ofIt = given || (behind && IMPERATIVES.contains(type));

@@ -235,8 +235,8 @@ class HandWrittenLayoutsTest {
         for (FlownScript.Moment m : new FlownScript(new Random(8), 20, 18).moments()) {
             long micros = 1_780_000_000_000_000L + Math.round(m.timeS() * 1e6);
             for (int again = 0; again < 3; again++) {
-                sent.add(Datagram.of(micros + again * 6000, SENDER, Apart.BY_LENGTH.rest(m)));
-                sent.add(Datagram.of(micros + again * 6000 + 3000, SENDER, Apart.BY_LENGTH.position(m)));
+                sent.add(Datagram.of(micros + again * 6000L, SENDER, Apart.BY_LENGTH.rest(m)));
+                sent.add(Datagram.of(micros + again * 6000L + 3000, SENDER, Apart.BY_LENGTH.position(m)));
             }
         }
         assertThat(sent.size()).isGreaterThan(20_000);
