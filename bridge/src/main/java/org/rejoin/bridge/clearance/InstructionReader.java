@@ -32,6 +32,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PresentHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.TurnByContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.TurnOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
@@ -459,9 +460,7 @@ final class InstructionReader {
             ending(part.heading().ending(), Noted.Until.What.HEADING);
             onto(part.heading().onto());
         } else if (part.turnBy() != null) {
-            read.add(new Instruction.TurnBy(
-                    quantities.turn(part.turnBy().number()),
-                    LateralReader.side(part.turnBy().side())));
+            read.add(turnBy(part.turnBy()));
             onto(part.turnBy().onto());
         } else if (part.presentHeading() != null) {
             read.add(presentHeading(part.presentHeading()));
@@ -603,6 +602,19 @@ final class InstructionReader {
         } else if (spoken != null) {
             read.add(new Noted.Until(what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
         }
+    }
+
+    /** "Turn 20 left" is by degrees; three figures without the word are said of a heading (common practice, no source). */
+    private Instruction turnBy(TurnByContext spoken) throws ClearanceException {
+        if (spoken.DEGREES() == null && quantities.number(spoken.number()).digits().length() > 2) {
+            String side = Phraseology.turn(LateralReader.side(spoken.side()));
+            String figures = source.words(spoken.number());
+            throw source.notUnderstood(
+                    spoken,
+                    "a heading, or by so many degrees? say \"turn " + side + " heading " + figures + "\", or \"turn "
+                            + side + " " + figures + " degrees\"");
+        }
+        return new Instruction.TurnBy(quantities.turn(spoken.number()), LateralReader.side(spoken.side()));
     }
 
     /** "Fly present heading 110": its figures are what counts. */

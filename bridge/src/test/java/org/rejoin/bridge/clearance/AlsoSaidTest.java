@@ -125,7 +125,11 @@ class AlsoSaidTest {
                 "direct b point 5 miles east of BBB | say \"a point\"",
                 "direct 5 miles east of BBB on the BBB 090 radial | say the miles by the DME",
                 "direct 5 miles east of BBB, hold | where to hold is not said",
-                "turn left to join V31 | on which heading?"
+                "turn left to join V31 | on which heading?",
+                // Three figures are a heading in the trade, two are degrees to turn by (common practice, no source).
+                "turn 270 left | a heading, or by so many degrees?",
+                "turn two seven zero left | say \"turn left heading two seven zero\"",
+                "turn 090 left, join V31 | a heading, or by so many degrees?"
             })
     void what_can_be_meant_in_two_ways_is_asked_about(String said, String question) {
         assertThatThrownBy(() -> ClearanceReader.read(said, OceanChart.CHART, OceanChart.filed()))

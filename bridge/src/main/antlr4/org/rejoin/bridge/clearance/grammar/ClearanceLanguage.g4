@@ -111,6 +111,7 @@ onto : (TO | ONTO) (airway along | radial | bearing) ;
 ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established | COMMA? FOR number (MILE | MINUTE) ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES; LEFT 20 DEGREES; TURN LEFT 20 DEGREES TO V31
+// TURN 20 LEFT is by degrees, as TURN LEFT 20 DEGREES; three figures without the word are asked about when it is read.
 turnBy : (TURN number DEGREES? side haste? | (TURN side | side TURN?) haste? number DEGREES) reason? onto? ;
 
 presentHeading : (FLY | CONTINUE ON? | MAINTAIN)? YOUR? PRESENT HEADING degrees? reason? (ending | onto)? ;
