@@ -161,6 +161,37 @@ class AlsoSaidTest {
                 .isEqualTo(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
     }
 
+    /** FAA Order JO 7110.65, 4-5-7, from memory: the altitude to be expected is said for lost communications. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "climb and maintain 7000, expect 8000 one zero minutes after BBB, then as filed",
+                "climb and maintain 7000, expect flight level 190 at BBB, then as filed",
+                "maintain 7000, expect to cross BBB at 8000, then as filed",
+                "maintain 7000, expect speed 120 knots after BBB, then as filed",
+                "maintain 7000, expect higher in one zero minutes, then as filed"
+            })
+    void behind_an_altitude_or_a_speed_to_be_expected_as_filed_is_cleared(String said) {
+        assertThat(ClearanceReaderTest.read(said).instructions())
+                .last()
+                .isEqualTo(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "V88 after BBB",
+                "victor eighty-eight after BBB",
+                "the AAA 078 radial outbound",
+                "direct DDD",
+                "to join V31"
+            })
+    void behind_any_way_to_be_expected_it_is_expected(String way) {
+        assertThat(ClearanceReaderTest.read("maintain 7000, expect " + way + ", then as filed")
+                        .first(Instruction.Onward.class))
+                .isEmpty();
+    }
+
     @Test
     void as_filed_to_a_fix_says_where_the_way_on_begins_and_not_an_altitude() {
         assertThat(ClearanceReaderTest.read("as filed to BBB, maintain 7000, then direct DDD")

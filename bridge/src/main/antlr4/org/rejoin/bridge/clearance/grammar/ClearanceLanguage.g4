@@ -536,7 +536,7 @@ expectLead : TO | BE | AN | THE | LETTER ;
 // DESCEND AND MAINTAIN 6000; HOLD AT BBB; CLEARED DIRECT BBB: an instruction that is to be expected is not cleared
 expected
     : heading | turnBy | presentHeading | intercept | arc | vectorTo | join | depart | direct | clearedTo | onward | level
-    | speed | cross | hold
+    | speed | cross | hold | airway | radial
     ;
 
 // Any words but those that begin the next instruction, so that none of those is swallowed.
