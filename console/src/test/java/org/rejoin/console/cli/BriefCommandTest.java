@@ -105,7 +105,11 @@ final class BriefCommandTest extends CommandsInTurn {
         assertThat(brief("AAA V31 BBB", "direct BBB, hold south, EAC 1545", "37.9,-55.2"))
                 .as(err)
                 .isZero();
-        assertThat(out).contains("expect approach clearance at 1545").doesNotContain("further clearance at");
+        assertThat(out).contains("expect approach clearance 1545").doesNotContain("further clearance at");
+        JsonNode in = json("AAA V31 BBB", "direct BBB, hold south, EAC in 20 minutes", "37.9,-55.2");
+        assertThat(in.at("/clearance/expect_approach_clearance").textValue()).isEqualTo("in 20 minutes");
+        assertThat(in.at("/clearance/not_followed").isMissingNode()).isTrue();
+        assertThat(in.at("/notes").toString()).doesNotContain("behind the hold");
     }
 
     @Test
