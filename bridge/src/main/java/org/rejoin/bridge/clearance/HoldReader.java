@@ -98,7 +98,7 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         Optional<String> further = Optional.empty();
         boolean published = spoken.PUBLISHED() != null;
         boolean once = false;
-        List<Instruction> more = new ArrayList<>();
+        List<Noted> more = new ArrayList<>();
         for (HoldPartContext part : spoken.holdPart()) {
             boolean again;
             if (part.length() != null) {
@@ -119,17 +119,17 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
                 again = once;
                 once = circuits(part) == 1;
             } else if (part.furtherTime() == null) {
-                again = !more.isEmpty();
+                again = more.stream().anyMatch(each -> each.approach().isEmpty());
                 more.add(new Noted.HoldUntil(quantities.time(part.number())));
             } else if (part.furtherTime().approachTime() != null) {
-                again = more.stream()
-                        .anyMatch(each -> each instanceof Noted.ApproachClearance || each instanceof Noted.HoldIn);
+                again = more.stream().anyMatch(each -> each.approach().isPresent());
                 more.add(approach(part.furtherTime()));
             } else if (part.furtherTime().IN() != null) {
-                again = further.isPresent() || !more.isEmpty();
+                again = further.isPresent()
+                        || more.stream().anyMatch(each -> each.approach().isEmpty());
                 more.add(furtherIn(part.furtherTime()));
             } else {
-                again = further.isPresent();
+                again = further.isPresent() || more.stream().anyMatch(Noted.FurtherClearanceIn.class::isInstance);
                 further = Optional.of(time(part.furtherTime()));
             }
             if (again) {

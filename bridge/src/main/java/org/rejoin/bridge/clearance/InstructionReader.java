@@ -19,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CorrectedCont
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DeviationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EstablishedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ExpectedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
@@ -32,6 +33,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PresentHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.TurnByContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.TurnOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
@@ -66,6 +68,9 @@ final class InstructionReader {
 
     /** All that is only heard, with the place or the time at which it is due. */
     private final List<String> allHeard = new ArrayList<>();
+
+    /** Whether what was last said to be expected is a way to fly. */
+    private boolean wayExpected;
 
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
@@ -179,7 +184,10 @@ final class InstructionReader {
         }
     }
 
-    /** "Expect heading 110 to V40, then as filed": with no way cleared before it, all of it is to be expected. */
+    /**
+     * "Expect heading 110 to V40, then as filed": with no way cleared before it, all of it is to be expected; behind an
+     * altitude or a speed to be expected it is cleared.
+     */
     private boolean expectedToo(InstructionContext part) {
         int last = read.size() - 1;
         boolean cleared = read.stream()
@@ -187,7 +195,7 @@ final class InstructionReader {
                         || each instanceof Instruction.Heading
                         || each instanceof Instruction.ClearedTo
                         || each instanceof Instruction.Hold);
-        if (cleared || last < 0 || !(read.get(last) instanceof Instruction.Expect expect)) {
+        if (cleared || !wayExpected || last < 0 || !(read.get(last) instanceof Instruction.Expect expect)) {
             return false;
         }
         read.set(last, new Instruction.Expect(expect.what() + ", then " + source.words(part)));
@@ -459,9 +467,7 @@ final class InstructionReader {
             ending(part.heading().ending(), Noted.Until.What.HEADING);
             onto(part.heading().onto());
         } else if (part.turnBy() != null) {
-            read.add(new Instruction.TurnBy(
-                    quantities.turn(part.turnBy().number()),
-                    LateralReader.side(part.turnBy().side())));
+            read.add(turnBy(part.turnBy()));
             onto(part.turnBy().onto());
         } else if (part.presentHeading() != null) {
             read.add(presentHeading(part.presentHeading()));
@@ -484,6 +490,7 @@ final class InstructionReader {
             read.add(lateral.depart(part.depart()));
         } else if (part.vectorTo() != null) {
             read.add(lateral.vectorTo(part.vectorTo()));
+            wayExpected = true;
         } else if (part.join() != null) {
             turnOn(part);
             lateral.join(part.join(), correction != null);
@@ -558,6 +565,7 @@ final class InstructionReader {
                 throw source.notUnderstood(part, "the time is missing: four figures, for example 1530");
             }
             read.add(new Instruction.Expect(expected));
+            wayExpected = isWay(part.expect().expected());
         } else if (part.report() != null) {
             String due = afterFirst(part.report());
             if (due.isBlank()) {
@@ -571,6 +579,11 @@ final class InstructionReader {
         } else {
             throw source.notUnderstood(part, "an instruction that is not known");
         }
+    }
+
+    /** Whether what is to be expected is a way to fly, and no altitude, speed or other words. */
+    private static boolean isWay(@Nullable ExpectedContext spoken) {
+        return spoken != null && spoken.level() == null && spoken.speed() == null && spoken.cross() == null;
     }
 
     /** "As filed to PRION, then ...": on from there; to where the filed route ends it is as filed, and no more. */
@@ -603,6 +616,20 @@ final class InstructionReader {
         } else if (spoken != null) {
             read.add(new Noted.Until(what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
         }
+    }
+
+    /** "Turn 20 left" is by degrees; three figures without the word are said of a heading (common practice, no source). */
+    private Instruction turnBy(TurnByContext spoken) throws ClearanceException {
+        if (spoken.DEGREES() == null
+                && quantities.number(spoken.number()).digits().length() > 2) {
+            String side = Phraseology.turn(LateralReader.side(spoken.side()));
+            String figures = source.words(spoken.number());
+            throw source.notUnderstood(
+                    spoken,
+                    "a heading, or by so many degrees? say \"turn " + side + " heading " + figures + "\", or \"turn "
+                            + side + " " + figures + " degrees\"");
+        }
+        return new Instruction.TurnBy(quantities.turn(spoken.number()), LateralReader.side(spoken.side()));
     }
 
     /** "Fly present heading 110": its figures are what counts. */

@@ -30,6 +30,11 @@ public sealed interface Noted extends Instruction.Assignment {
     /** Until when to hold: followed where a hold is in force. */
     sealed interface ForHold extends Noted {}
 
+    /** {@return when the approach is to be expected: "1545", or "in 20 minutes"; empty where that is not what it says} */
+    default Optional<String> approach() {
+        return Optional.empty();
+    }
+
     /** A time of day until which to hold, or at which to ask for more. */
     sealed interface HoldTime extends ForHold permits HoldUntil, LeaveHold, FurtherClearance, ApproachClearance {
 
@@ -460,6 +465,11 @@ public sealed interface Noted extends Instruction.Assignment {
         public String words() {
             return "expect approach clearance " + SpokenWords.digits(time);
         }
+
+        @Override
+        public Optional<String> approach() {
+            return Optional.of(time);
+        }
     }
 
     /** "Expect approach clearance in 20 minutes"; minutes from now, 1 to 600. */
@@ -472,6 +482,11 @@ public sealed interface Noted extends Instruction.Assignment {
         @Override
         public String words() {
             return "expect approach clearance in " + Phraseology.count(minutes) + " minutes";
+        }
+
+        @Override
+        public Optional<String> approach() {
+            return Optional.of("in " + minutes + (minutes == 1 ? " minute" : " minutes"));
         }
     }
 

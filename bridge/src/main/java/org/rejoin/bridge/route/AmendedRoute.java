@@ -253,20 +253,25 @@ public record AmendedRoute(
 
     /**
      * {@return how long it is until the time at which further clearance is expected, or until which to hold, from when the
-     * words in force were heard; seconds, negative where that is past; empty where no time is said, or the time of day is
-     * not known}
+     * words in force were heard; where none is said, until the approach is to be expected; seconds, negative where that is
+     * past; empty where no time is said, or the time of day is not known}
      */
     public OptionalDouble furtherClearanceS() {
-        OptionalDouble ahead = OptionalDouble.empty();
-        for (Instruction said : clearance.instructions()) {
-            if (said instanceof Noted.HoldIn in) {
-                ahead = OptionalDouble.of(in.minutes() * 60.0);
-            } else {
-                Optional<String> time = further(said);
-                ahead = time.isPresent() ? situation.secondsUntil(time.get()) : ahead;
-            }
-        }
-        return ahead;
+        List<Instruction> times = clearance.instructions().stream()
+                .filter(said -> said instanceof Noted.HoldIn || further(said).isPresent())
+                .toList();
+        return times.stream()
+                .filter(said -> !isOfTheApproach(said))
+                .reduce((first, last) -> last)
+                .or(() -> times.stream().reduce((first, last) -> last))
+                .map(said -> said instanceof Noted.HoldIn in
+                        ? OptionalDouble.of(in.minutes() * 60.0)
+                        : situation.secondsUntil(further(said).orElseThrow()))
+                .orElse(OptionalDouble.empty());
+    }
+
+    private static boolean isOfTheApproach(Instruction said) {
+        return said instanceof Noted noted && noted.approach().isPresent();
     }
 
     /** The time that an instruction names for it. */

@@ -40,7 +40,9 @@ record NothingDropped(Chart chart, AmendmentDraft draft) {
                                 && Stream.of(join.at().filter(at -> join.away().isEmpty()), join.to())
                                         .flatMap(Optional::stream)
                                         .allMatch(this::over),
-                        direct -> direct.away().isPresent() || over(direct.to()));
+                        direct -> over(direct.away()
+                                .<Waypoint>map(away -> RadialDistance.beside(direct.to(), away, draft.situation))
+                                .orElse(direct.to())));
     }
 
     /** "Resume own navigation, direct BBB" ends the vectors, and says nothing of what follows BBB. */

@@ -125,7 +125,11 @@ class AlsoSaidTest {
                 "direct b point 5 miles east of BBB | say \"a point\"",
                 "direct 5 miles east of BBB on the BBB 090 radial | say the miles by the DME",
                 "direct 5 miles east of BBB, hold | where to hold is not said",
-                "turn left to join V31 | on which heading?"
+                "turn left to join V31 | on which heading?",
+                // Three figures are a heading in the trade, two are degrees to turn by (common practice, no source).
+                "turn 270 left | a heading, or by so many degrees?",
+                "turn two seven zero left | say \"turn left heading two seven zero\"",
+                "turn 090 left, join V31 | a heading, or by so many degrees?"
             })
     void what_can_be_meant_in_two_ways_is_asked_about(String said, String question) {
         assertThatThrownBy(() -> ClearanceReader.read(said, OceanChart.CHART, OceanChart.filed()))
@@ -155,6 +159,37 @@ class AlsoSaidTest {
                         .instructions())
                 .last()
                 .isEqualTo(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+    }
+
+    /** FAA Order JO 7110.65, 4-5-7, from memory: the altitude to be expected is said for lost communications. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "climb and maintain 7000, expect 8000 one zero minutes after BBB, then as filed",
+                "climb and maintain 7000, expect flight level 190 at BBB, then as filed",
+                "maintain 7000, expect to cross BBB at 8000, then as filed",
+                "maintain 7000, expect speed 120 knots after BBB, then as filed",
+                "maintain 7000, expect higher in one zero minutes, then as filed"
+            })
+    void behind_an_altitude_or_a_speed_to_be_expected_as_filed_is_cleared(String said) {
+        assertThat(ClearanceReaderTest.read(said).instructions())
+                .last()
+                .isEqualTo(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "V88 after BBB",
+                "victor eighty-eight after BBB",
+                "the AAA 078 radial outbound",
+                "direct DDD",
+                "to join V31"
+            })
+    void behind_any_way_to_be_expected_it_is_expected(String way) {
+        assertThat(ClearanceReaderTest.read("maintain 7000, expect " + way + ", then as filed")
+                        .first(Instruction.Onward.class))
+                .isEmpty();
     }
 
     @Test

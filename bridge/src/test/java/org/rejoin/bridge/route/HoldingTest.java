@@ -142,6 +142,42 @@ class HoldingTest {
                 .containsExactly("1545");
     }
 
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "EFC in 20 minutes, EAC in 35 minutes | 20",
+                "EAC in 35 minutes, EFC in 20 minutes | 20",
+                "EAC 1545, expect further clearance in 20 minutes | 20",
+                "EAC in 35 minutes | 35",
+                // From 1510.
+                "EFC 1530, EAC 1545 | 20",
+                "EAC 1545, EFC 1530 | 20",
+                "until 1530, EAC 1545 | 20",
+                "EAC 1545 | 35"
+            })
+    void further_clearance_is_waited_for_and_the_approach_where_that_is_not_said(String times, double minutes)
+            throws ClearanceException {
+        String hold = "direct AAA, hold west of AAA on the 270 radial, ";
+        AmendedRoute route = hold(hold + times);
+        Situation then = route.situation().withUtc(Optional.of(LocalTime.of(15, 10)));
+        AmendedRoute at = RouteAmender.amend(OceanCase.CHART, route.filed(), route.clearance(), then);
+        assertThat(at.furtherClearanceS()).hasValue(minutes * 60);
+        assertThat(route.clearance().notes().toString()).doesNotContain("EAC", "approach");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "EAC 1545, EAC in 20 minutes",
+                "EFC 1530, expect further clearance in 20 minutes",
+                "expect further clearance in 20 minutes, EFC 1530"
+            })
+    void a_time_of_one_kind_is_said_once(String times) {
+        assertThatThrownBy(() -> hold("direct AAA, hold west of AAA on the 270 radial, " + times))
+                .hasMessageContaining("said twice for one hold");
+    }
+
     @Test
     void a_hold_at_an_ndb_is_on_a_bearing() {
         Holding hold = holding("direct NNB, hold northwest of NNB on the 315 bearing from NNB");

@@ -113,6 +113,13 @@ class LinesInTurnTest {
     }
 
     @Test
+    void a_place_beside_a_fix_beyond_the_clearance_limit_is_not_dropped() {
+        assertThatThrownBy(() -> from("cleared to AAA, direct AAA, direct five miles east of CLOSE")
+                        .amended())
+                .hasMessageContaining("is said, and the clearance ends at AAA before it comes to that");
+    }
+
+    @Test
     void as_filed_to_a_fix_and_from_there_as_said() {
         assertThat(OceanCase.legs(
                         from("as filed to AAA, then direct DDD, direct XBBB").work()))

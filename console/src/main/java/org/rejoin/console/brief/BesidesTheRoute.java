@@ -170,8 +170,8 @@ record BesidesTheRoute(AmendedRoute route) implements Instruction.Visitor<Option
 
     @Override
     public Optional<Item> noted(Noted said) {
-        if (said instanceof Noted.ApproachClearance approach) {
-            return item("Later", "expect approach clearance at " + approach.time());
+        if (said.approach().isPresent()) {
+            return item("Later", "expect approach clearance " + said.approach().get());
         }
         if (!InTurn.says(said)) {
             return item("Not followed", Phraseology.say(said));

@@ -326,9 +326,9 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     @Override
     public ObjectNode noted(Noted said) {
         if (said instanceof Noted.TurnOnto onto) {
-            object.put("turn_onto", lower(onto.side()));
-        } else if (said instanceof Noted.ApproachClearance approach) {
-            object.put("expect_approach_clearance", approach.time());
+            object.withArray("turn_onto").add(lower(onto.side()));
+        } else if (said.approach().isPresent()) {
+            object.put("expect_approach_clearance", said.approach().get());
         } else if (!InTurn.says(said)) {
             object.withArray("not_followed").add(said.words());
         } else if (said instanceof Noted.Lifted) {

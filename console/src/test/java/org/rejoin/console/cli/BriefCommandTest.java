@@ -91,7 +91,12 @@ final class BriefCommandTest extends CommandsInTurn {
     @Test
     void aTurnOrderedOntoAnAirwayAPlaceBesideAFixAndATimeOfApproachAreInTheObject() throws IOException {
         JsonNode turn = json("AAA V31 BBB", "fly heading 108, turn right onto V31, then as filed", "38.6,-55.0");
-        assertThat(turn.at("/clearance/turn_onto").textValue()).isEqualTo("right");
+        assertThat(turn.at("/clearance/turn_onto/0").textValue()).isEqualTo("right");
+        JsonNode turns = json(
+                "CCC V40 DDD",
+                "fly heading 145, turn left onto the AAA 078 radial, turn right onto V40, then as filed",
+                "38.6,-55.0");
+        assertThat(turns.at("/clearance/turn_onto").toString()).isEqualTo("[\"left\",\"right\"]");
         assertThat(turn.at("/intercept/turn").textValue()).isEqualTo("left");
         assertThat(turn.at("/warnings").findValuesAsText("code")).contains("LONG_WAY_ROUND");
         JsonNode hold =
@@ -105,7 +110,11 @@ final class BriefCommandTest extends CommandsInTurn {
         assertThat(brief("AAA V31 BBB", "direct BBB, hold south, EAC 1545", "37.9,-55.2"))
                 .as(err)
                 .isZero();
-        assertThat(out).contains("expect approach clearance at 1545").doesNotContain("further clearance at");
+        assertThat(out).contains("expect approach clearance 1545").doesNotContain("further clearance at");
+        JsonNode in = json("AAA V31 BBB", "direct BBB, hold south, EAC in 20 minutes", "37.9,-55.2");
+        assertThat(in.at("/clearance/expect_approach_clearance").textValue()).isEqualTo("in 20 minutes");
+        assertThat(in.at("/clearance/not_followed").isMissingNode()).isTrue();
+        assertThat(in.at("/notes").toString()).doesNotContain("behind the hold");
     }
 
     @Test

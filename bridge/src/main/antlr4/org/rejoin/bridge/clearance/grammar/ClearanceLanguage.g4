@@ -111,6 +111,7 @@ onto : (TO | ONTO) (airway along | radial | bearing) ;
 ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL established | COMMA? FOR number (MILE | MINUTE) ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES; LEFT 20 DEGREES; TURN LEFT 20 DEGREES TO V31
+// TURN 20 LEFT is by degrees, as TURN LEFT 20 DEGREES; three figures without the word are asked about when it is read.
 turnBy : (TURN number DEGREES? side haste? | (TURN side | side TURN?) haste? number DEGREES) reason? onto? ;
 
 presentHeading : (FLY | CONTINUE ON? | MAINTAIN)? YOUR? PRESENT HEADING degrees? reason? (ending | onto)? ;
@@ -535,7 +536,7 @@ expectLead : TO | BE | AN | THE | LETTER ;
 // DESCEND AND MAINTAIN 6000; HOLD AT BBB; CLEARED DIRECT BBB: an instruction that is to be expected is not cleared
 expected
     : heading | turnBy | presentHeading | intercept | arc | vectorTo | join | depart | direct | clearedTo | onward | level
-    | speed | cross | hold
+    | speed | cross | hold | airway | radial
     ;
 
 // Any words but those that begin the next instruction, so that none of those is swallowed.
