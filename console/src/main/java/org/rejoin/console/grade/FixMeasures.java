@@ -26,6 +26,9 @@ final class FixMeasures {
     /** Track this close to a course is along it, degrees. */
     private static final double ALONG_DEG = 10;
 
+    /** Going away from the next course more steeply than this he leaves it, and at twice as much all; common practice, no source. */
+    private static final double AWAY_DEG = 17.5;
+
     /** Farther off the old course the turn has been made, degrees. */
     private static final double OLD_COURSE_DEG = 15;
 
@@ -69,6 +72,10 @@ final class FixMeasures {
     private double besideSinceS = Double.NaN;
     private double besideScales = Double.POSITIVE_INFINITY;
     private double besideNextNm = Double.POSITIVE_INFINITY;
+
+    /** How steeply he goes away from it, degrees. */
+    private double awayDeg;
+
     private double afterNm;
     private double afterAtS = Double.NaN;
     /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
@@ -161,14 +168,7 @@ final class FixMeasures {
             double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
-            CourseMeasure next = now.measure();
-            boolean onward =
-                    Math.abs(now.trackErrorDeg()) <= LineMeasures.GOING_ALONG_DEG && next != null && next.alongNm() > 0;
-            besideSinceS = LineMeasures.since(besideSinceS, onward, now);
-            if (now.flownS() - besideSinceS >= LineMeasures.FOLLOWING_S) {
-                besideNextNm = Math.min(besideNextNm, Math.abs(now.crossTrackNm()));
-                besideScales = Math.min(besideScales, Math.abs(now.crossTrackNm()) / now.fullScaleNm());
-            }
+            beside(now);
         }
         Corner at = corner;
         if (at != null) {
@@ -193,6 +193,25 @@ final class FixMeasures {
         leftInside &= now.legIndex() != leftLeg || !along;
         cutCorner |= leftInside && now.legIndex() > leftLeg;
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
+    }
+
+    /** Who goes along the next course is as far from it as he is now; who goes away from it is not along it. */
+    private void beside(Point now) {
+        CourseMeasure next = now.measure();
+        double error = Math.abs(now.trackErrorDeg());
+        double off = Math.abs(now.crossTrackNm());
+        boolean onward = error <= 2 * AWAY_DEG && next != null && next.alongNm() > 0;
+        boolean toward = now.trackErrorDeg() * now.crossTrackNm() < 0;
+        besideSinceS = LineMeasures.since(besideSinceS, onward, now);
+        if (now.flownS() - besideSinceS >= LineMeasures.FOLLOWING_S) {
+            boolean nearer = error <= ALONG_DEG || off < besideNextNm;
+            besideNextNm = nearer ? off : besideNextNm;
+            besideScales = nearer ? off / now.fullScaleNm() : besideScales;
+            awayDeg = toward ? 0 : error;
+        } else if (!onward && !toward) {
+            besideNextNm = Double.POSITIVE_INFINITY;
+            besideScales = Double.POSITIVE_INFINITY;
+        }
     }
 
     /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
@@ -484,13 +503,17 @@ final class FixMeasures {
     }
 
     /**
-     * How far from done what follows the fix is that was never joined, by how near it the aircraft went along it: 0 within full
-     * scale, 1 from twice that on and where it did not go along it; no less than of who joined it and did not keep it.
+     * How far from done what follows the fix is that was never joined: by how far beside it the aircraft went along it, 0 within
+     * full scale, 1 from twice that on, no less than of who joined it and did not keep it; and by how steeply it goes away from
+     * it; 1 where it did not go along it.
      */
     double neverJoined() {
-        return seekingNext
-                ? Math.max(Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2)
-                : 1;
+        if (!seekingNext) {
+            return 1;
+        }
+        double beside = Math.max(
+                Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2);
+        return Math.max(beside, Fault.severity(awayDeg, AWAY_DEG));
     }
 
     /** Whether the fix was passed, and what follows it never joined by who went along it. */
