@@ -176,8 +176,7 @@ final class FixMeasures {
             turnedDeg = Double.isNaN(turnedDeg) ? turned : turnedDeg + Angles.turn(turned - turnedDeg);
             wrongWay(now, at.turnDeg());
             if (seekingNext) {
-                double way = at.turnDeg() < 0 ? -1 : 1;
-                pastDeg = Math.max(pastDeg, Math.max(way * turnedDeg - Math.abs(at.turnDeg()), -way * turnedDeg));
+                pastDeg = Math.max(pastDeg, WRONG.beyondDeg(at.turnDeg(), turnedDeg));
                 roundAgain |= Math.abs(turnedDeg) >= 360 - OLD_COURSE_DEG;
             }
             if (!Double.isNaN(missedFromS)) {
@@ -372,13 +371,14 @@ final class FixMeasures {
                 : OptionalDouble.empty();
     }
 
-    /** Where the route hardly turns, either way is wrong: then it is the one that was turned. */
+    /** Where the route hardly turns, either way is wrong: then it is the one that was turned. Half a turn has no wrong way. */
     private void wrongWay(Point now, double turnDeg) {
-        if (Double.isNaN(wrongFromS)) {
+        if (Double.isNaN(wrongFromS) || WRONG.halfTurn(turnDeg)) {
             return;
         }
-        boolean eitherWay = Math.abs(turnDeg) < WRONG.eitherWayDeg();
-        wrongSide = Double.isNaN(wrongSide) ? Math.signum(eitherWay ? turnedDeg : -turnDeg) : wrongSide;
+        wrongSide = Double.isNaN(wrongSide)
+                ? Math.signum(WRONG.eitherWay(turnDeg) ? turnedDeg : -turnDeg)
+                : wrongSide;
         double wrong = wrongSide * turnedDeg;
         if (now.flownS() - wrongFromS <= WRONG_TURN_S) {
             wrongDeg = Math.max(wrongDeg, wrong);

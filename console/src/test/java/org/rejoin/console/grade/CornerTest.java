@@ -249,4 +249,16 @@ class CornerTest {
         assertThat(flown.faults()).as("%s", flown.grade()).containsExactly(FaultCode.NOT_ACHIEVED);
         assertThat(flown.grade().faults().get(0).severity()).isGreaterThan(0.5);
     }
+
+    /** By the radial to the fix and back out beside it: to the left or to the right, and 30 degrees more to come back to it. */
+    @ParameterizedTest
+    @ValueSource(doubles = {176, 178, -178, -176})
+    void halfATurnIsMadeToEitherSide(double turnDeg) throws IOException {
+        for (int way : new int[] {1, -1}) {
+            ClosedFormFlight flight = toFix(120, at -> 0).turn(way * 180).miles(0.5);
+            flight.turn(way * 30).miles(2.1).turn(-way * 30).seconds(60);
+            Flown flown = flown(flight, turnDeg);
+            assertThat(flown.faults()).as("%s %s", flown.grade(), flown.events()).isEmpty();
+        }
+    }
 }
