@@ -56,12 +56,18 @@ final class FixMeasures {
 
     private static final double LEFT_LONG_TIMES = 4;
 
-    /** Two courses, and the sound fly-by between them. */
-    private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
+    /** Two courses at a fix, and the sound fly-by between them. */
+    private record Corner(String ident, double oldCourseDeg, double turnDeg, double flyByNm) {}
 
     private final AmendedRoute route;
     private FlightEvent.@Nullable FixSequenced passed;
     private @Nullable Corner corner;
+    /** The corner at the fix at the end of the course. */
+    private @Nullable Corner flyBy;
+
+    /** Whether a turn at the fix has gone wrong, and what follows it was not joined since. */
+    private boolean goesOnPast;
+
 
     /** Where it ends an arc: how far beside the arc it was passed, which is a matter of the arc, NM. */
     private double arcOffNm;
@@ -127,12 +133,16 @@ final class FixMeasures {
             passed = fix;
             passedFlownS = flownS;
             corner = corner(fix.ident(), last).orElse(null);
+            flyBy = corner;
             arcOffNm = last != null && last.hasLine() && onArc(last, fix.ident()) ? Math.abs(last.crossTrackNm()) : 0;
             seekingNext = !holdsAt(fix.ident());
             turnedShort = last != null && last.hasLine() ? turnedShort(last, flownS, fix.lateralNm()) : 0;
             leftSeverity = Math.max(leftSeverity, turnedShort);
+        } else if (event instanceof FlightEvent.FixSequenced fix && !seekingNext) {
+            turnsAt(fix.ident(), last);
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
-            corner = corner == null ? corner(wrong.ident(), last).orElse(null) : corner;
+            turnsAt(wrong.ident(), last);
+            goesOnPast = true;
             wrongFromS = flownS;
         } else if (event instanceof FlightEvent.SequenceMissed) {
             missedFromS = flownS;
@@ -152,6 +162,18 @@ final class FixMeasures {
                         && left.crossTrackNm() * turnDeg > 0;
                 leftEndS = flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
             }
+        }
+    }
+
+    /** What is turned is measured at the latest fix; how the one at the end of the course was passed stays as it was. */
+    private void turnsAt(String ident, @Nullable Point last) {
+        Corner at = corner;
+        if (at == null || !at.ident().equals(ident)) {
+            corner = corner(ident, last).orElse(at);
+            turnedDeg = Double.NaN;
+            wrongSide = Double.NaN;
+            wrongGoesOn = false;
+            goesOnPast = false;
         }
     }
 
@@ -175,7 +197,8 @@ final class FixMeasures {
             double turned = Angles.turn(now.trackTrueDeg() - at.oldCourseDeg());
             turnedDeg = Double.isNaN(turnedDeg) ? turned : turnedDeg + Angles.turn(turned - turnedDeg);
             wrongWay(now, at.turnDeg());
-            if (seekingNext) {
+            goesOnPast &= !now.established();
+            if (seekingNext || goesOnPast) {
                 pastDeg = Math.max(pastDeg, WRONG.beyondDeg(at.turnDeg(), turnedDeg));
                 roundAgain |= Math.abs(turnedDeg) >= 360 - OLD_COURSE_DEG;
             }
@@ -234,7 +257,7 @@ final class FixMeasures {
 
     /** Inside the turn a sound fly-by has some distance from the new line; outside it has none. */
     private double beyondFlyByNm(double crossNm) {
-        Corner at = corner;
+        Corner at = flyBy;
         double insideNm = at != null && crossNm * at.turnDeg() > 0 ? at.flyByNm() : 0;
         return Math.max(0, Math.abs(crossNm) - insideNm);
     }
@@ -401,7 +424,7 @@ final class FixMeasures {
                 double oldCourse =
                         last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
                 double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
-                return Optional.of(new Corner(oldCourse, turnDeg, flyByNm(turnDeg)));
+                return Optional.of(new Corner(ident, oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
         return Optional.empty();
@@ -448,7 +471,7 @@ final class FixMeasures {
     /** From the fix, beyond what a sound fly-by has anyway, NM. */
     private double fixNm() {
         FlightEvent.FixSequenced fix = passed;
-        Corner at = corner;
+        Corner at = flyBy;
         return fix == null ? 0 : Math.max(0, fix.lateralNm() - arcOffNm - (at == null ? 0 : at.flyByNm()));
     }
 
