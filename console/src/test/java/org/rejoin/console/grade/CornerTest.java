@@ -119,8 +119,7 @@ class CornerTest {
     /** The turn at the fix made by so many degrees, led as such a turn is, and straight on. */
     private static Flown made(double turnDeg, double madeDeg, double seconds) throws IOException {
         double ofRadius = Math.tan(Math.toRadians(Math.min(madeDeg, Turn.SHARPEST_LED_DEG) / 2));
-        return flown(
-                toFix(120, at -> at.radiusNm() * ofRadius).turn(madeDeg).seconds(seconds), turnDeg);
+        return flown(toFix(120, at -> at.radiusNm() * ofRadius).turn(madeDeg).seconds(seconds), turnDeg);
     }
 
     /** A quarter of a mile makes no more than ten points, and nothing is lost by flying better but what noise there is. */
@@ -244,7 +243,13 @@ class CornerTest {
     /** Turned 68 degrees instead of 40, and back past the airway: he is where he is last, not where he crossed it. */
     @Test
     void whoCrossesTheAirwayAndGoesAlongFarBesideItIsFarBesideIt() throws IOException {
-        ClosedFormFlight flight = toFix(120, at -> 0).turn(68).miles(6).turn(-56).miles(15).turn(28).miles(4);
+        ClosedFormFlight flight = toFix(120, at -> 0)
+                .turn(68)
+                .miles(6)
+                .turn(-56)
+                .miles(15)
+                .turn(28)
+                .miles(4);
         Flown flown = flown(flight, 40);
         assertThat(flown.faults()).as("%s", flown.grade()).containsExactly(FaultCode.NOT_ACHIEVED);
         assertThat(flown.grade().faults().get(0).severity()).isGreaterThan(0.5);
@@ -258,7 +263,9 @@ class CornerTest {
             ClosedFormFlight flight = toFix(120, at -> 0).turn(way * 180).miles(0.5);
             flight.turn(way * 30).miles(2.1).turn(-way * 30).seconds(60);
             Flown flown = flown(flight, turnDeg);
-            assertThat(flown.faults()).as("%s %s", flown.grade(), flown.events()).isEmpty();
+            assertThat(flown.faults())
+                    .as("%s %s", flown.grade(), flown.events())
+                    .isEmpty();
         }
     }
 }

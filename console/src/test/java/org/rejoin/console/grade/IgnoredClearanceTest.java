@@ -204,11 +204,8 @@ class IgnoredClearanceTest {
             flight.turnTo(flight.end().position().to(bendb).initial().deg());
         }
         flight.miles(flight.end().position().distanceNm(bendb)).turn(deg);
-        flight.turnTo(flight.end()
-                .position()
-                .to(new Position(29.2, -44.2))
-                .initial()
-                .deg());
+        flight.turnTo(
+                flight.end().position().to(new Position(29.2, -44.2)).initial().deg());
         return Flown.fly(
                 flight.miles(20).sample(1),
                 List.of(Ocean.say(2, "cleared to SOUTH via BENDA direct BENDB direct SOUTH")));
@@ -224,13 +221,11 @@ class IgnoredClearanceTest {
     })
     void aWrongTurnAtALaterFixIsMeasuredThere(double deg, String text) {
         assertThat(turningAtTheSecondFix(0).faults()).isEmpty();
-        assertThat(turningAtTheSecondFix(deg).grade().faults())
-                .singleElement()
-                .satisfies(fault -> {
-                    assertThat(fault.code()).isEqualTo(FaultCode.WRONG_TURN);
-                    assertThat(fault.text()).startsWith(text);
-                    assertThat(fault.severity()).isGreaterThan(0.9);
-                });
+        assertThat(turningAtTheSecondFix(deg).grade().faults()).singleElement().satisfies(fault -> {
+            assertThat(fault.code()).isEqualTo(FaultCode.WRONG_TURN);
+            assertThat(fault.text()).startsWith(text);
+            assertThat(fault.severity()).isGreaterThan(0.9);
+        });
     }
 
     /** Never met, whatever is ignored. */
