@@ -110,6 +110,7 @@ public final class FeedQuality {
         if (before != null && !state.paused()) {
             resolution(before, state);
         }
+        boolean flew = speedKt > FLYING_KT;
         AircraftState from = speedFrom;
         if (from == null || state.paused() || before == null) {
             speedFrom = state;
@@ -119,7 +120,11 @@ public final class FeedQuality {
         }
         if (state.paused()) {
             scatter.breakOff();
-        } else if (!track) {
+        } else if (!track && speedKt > FLYING_KT) {
+            if (!flew) {
+                // On the ground a receiver may smooth or hold the place: that says nothing of the flight.
+                scatter.beginAnew();
+            }
             scatter.flown(state);
         }
     }

@@ -471,6 +471,31 @@ public sealed interface Rule {
             double orderedDeg,
             double pastDeg)
             implements Rule {
+
+        /** {@return whether so small a course change, or one so close to a half turn, may be made to either side} */
+        public boolean eitherWay(double turnDeg) {
+            return Math.abs(turnDeg) < eitherWayDeg || halfTurn(turnDeg);
+        }
+
+        /** {@return whether the course change is so close to a half turn that it may be made to either side} */
+        public boolean halfTurn(double turnDeg) {
+            return Math.abs(turnDeg) > 180 - eitherWayDeg;
+        }
+
+        /**
+         * How far a turn has gone on past the next course, or to the other side of the old one; where it may be made to either
+         * side, past the next course on that side.
+         *
+         * @param turnDeg from the old course to the next, right positive, degrees, -180 to 180
+         * @param turnedDeg from the old course, right positive, counted on past the reciprocal, degrees
+         * @return degrees; less than nothing before that
+         */
+        public double beyondDeg(double turnDeg, double turnedDeg) {
+            double onWay = turnDeg < 0 ? -turnedDeg : turnedDeg;
+            double onOther = -onWay - (halfTurn(turnDeg) ? 360 - Math.abs(turnDeg) : 0);
+            return Math.max(onWay - Math.abs(turnDeg), onOther);
+        }
+
         @Override
         public Card card() {
             return new Card(

@@ -75,7 +75,11 @@ final class Scatter {
         return size == 0 ? 0 : (x * rightX + y * rightY + z * rightZ) / size * NM_PER_RADIAN;
     }
 
+    /** The same place again was sent twice, and is not strewn. */
     private void size(double nm) {
+        if (nm == 0) {
+            return;
+        }
         if (seen < BELIEVED) {
             first[seen++] = nm;
             if (seen == BELIEVED) {
@@ -94,8 +98,14 @@ final class Scatter {
         lastAcross = Double.NaN;
     }
 
+    /** Measured afresh from the next place on; what was measured before holds until enough was seen. */
+    void beginAnew() {
+        breakOff();
+        seen = 0;
+    }
+
     /** Standard deviation to one side, nautical miles; 0 before enough was seen. */
     double nm() {
-        return seen < BELIEVED ? 0 : middleNm * OF_MIDDLE;
+        return middleNm * OF_MIDDLE;
     }
 }

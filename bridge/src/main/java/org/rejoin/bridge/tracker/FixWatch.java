@@ -310,16 +310,14 @@ final class FixWatch {
 
     /** Above zero past the reciprocal of the next course, or of the old one on the side where the turn does not go. */
     private double pastNext(double turned) {
-        double way = turnDeg < 0 ? -1 : 1;
-        return Math.max(way * turned - Math.abs(turnDeg), -way * turned) - wrong.pastDeg();
+        return wrong.beyondDeg(turnDeg, turned) - wrong.pastDeg();
     }
 
     private double wrongBy(double turned) {
-        double turn = Math.abs(turnDeg);
-        if (turn > 180 - wrong.eitherWayDeg()) {
+        if (wrong.halfTurn(turnDeg)) {
             return -1;
         }
-        double wrongWay = turn < wrong.eitherWayDeg() ? Math.abs(turned) : -turned * Math.signum(turnDeg);
+        double wrongWay = wrong.eitherWay(turnDeg) ? Math.abs(turned) : -turned * Math.signum(turnDeg);
         return wrongWay - wrong.wrongDeg();
     }
 

@@ -9,6 +9,7 @@ import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -64,5 +65,59 @@ class FixWatchTest {
         assertThat(Turn.standardTurnLeadNm(GS_KT, turnDeg))
                 .isCloseTo(lead, org.assertj.core.api.Assertions.within(1e-6));
         assertThat(sequencedToGoNm(turnDeg)).isBetween(-0.02, lead + 0.01);
+    }
+
+    /** Past the fix, so many degrees turned there in all at 3 degrees a second: whether that is a wrong turn. */
+    private static boolean wrongTurn(double turnDeg, double turnedDeg) {
+        Position fix = new Position(30, -45);
+        GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
+        FixWatch watch = new FixWatch(
+                "FIX",
+                true,
+                new CourseLine.Straight(leg),
+                new CourseLine.Straight(GeodesicLine.from(fix, new TrueDirection(Angles.circle(turnDeg)), 20)),
+                false,
+                false,
+                0.5,
+                2,
+                Rules.STANDARD);
+        List<FlightEvent> events = new ArrayList<>();
+        CourseMeasure before = null;
+        Position here = leg.pointAt(19);
+        double turned = 0;
+        for (int second = 0; second < 240; second++) {
+            double way = second < 40 ? 0 : Math.copySign(Math.min(3, Math.abs(turnedDeg - turned)), turnedDeg);
+            turned += way;
+            double track = Angles.circle(leg.courseAt(19).deg() + turned);
+            here = here.destination(new TrueDirection(track), GS_KT / 3600);
+            CourseMeasure measured = watch.measure(Instants.at(second, here, track, 0, GS_KT, Double.NaN));
+            watch.step(before, measured, null, false, false, true, events);
+            before = measured;
+        }
+        assertThat(events).anyMatch(FlightEvent.FixSequenced.class::isInstance);
+        return events.stream().anyMatch(FlightEvent.WrongTurn.class::isInstance);
+    }
+
+    /** Who comes by the 300 and is to go out on it turns left or right, a little more than half round, and is on it. */
+    @ParameterizedTest
+    @ValueSource(doubles = {176, 178, 180, -178, -176})
+    void halfATurnMayBeMadeToEitherSide(double turnDeg) {
+        for (int way : new int[] {1, -1}) {
+            assertThat(wrongTurn(turnDeg, way * 180)).isFalse();
+            assertThat(wrongTurn(turnDeg, way * 210)).isFalse();
+            assertThat(wrongTurn(turnDeg, way * 345)).isFalse();
+            // Half a turn past the next course.
+            assertThat(wrongTurn(turnDeg, way * 370)).isTrue();
+        }
+    }
+
+    /** 30 degrees the wrong way within 90 s of the fix; half a turn past the next course the right way. */
+    @ParameterizedTest
+    @ValueSource(doubles = {40, 90, 150})
+    void anyOtherTurnHasAWrongWay(double turnDeg) {
+        assertThat(wrongTurn(turnDeg, turnDeg)).isFalse();
+        assertThat(wrongTurn(turnDeg, -40)).isTrue();
+        assertThat(wrongTurn(turnDeg, turnDeg + 170)).isFalse();
+        assertThat(wrongTurn(turnDeg, turnDeg + 190)).isTrue();
     }
 }

@@ -26,6 +26,9 @@ final class FixMeasures {
     /** Track this close to a course is along it, degrees. */
     private static final double ALONG_DEG = 10;
 
+    /** Going away from the next course more steeply than this he leaves it, and at twice as much all; common practice, no source. */
+    private static final double AWAY_DEG = 17.5;
+
     /** Farther off the old course the turn has been made, degrees. */
     private static final double OLD_COURSE_DEG = 15;
 
@@ -53,12 +56,18 @@ final class FixMeasures {
 
     private static final double LEFT_LONG_TIMES = 4;
 
-    /** Two courses, and the sound fly-by between them. */
-    private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
+    /** Two courses at a fix, and the sound fly-by between them. */
+    private record Corner(String ident, double oldCourseDeg, double turnDeg, double flyByNm) {}
 
     private final AmendedRoute route;
     private FlightEvent.@Nullable FixSequenced passed;
     private @Nullable Corner corner;
+    /** The corner at the fix at the end of the course. */
+    private @Nullable Corner flyBy;
+
+    /** Whether a turn at the fix has gone wrong, and what follows it was not joined since. */
+    private boolean goesOnPast;
+
 
     /** Where it ends an arc: how far beside the arc it was passed, which is a matter of the arc, NM. */
     private double arcOffNm;
@@ -69,6 +78,10 @@ final class FixMeasures {
     private double besideSinceS = Double.NaN;
     private double besideScales = Double.POSITIVE_INFINITY;
     private double besideNextNm = Double.POSITIVE_INFINITY;
+
+    /** How steeply he goes away from it, degrees. */
+    private double awayDeg;
+
     private double afterNm;
     private double afterAtS = Double.NaN;
     /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
@@ -120,12 +133,16 @@ final class FixMeasures {
             passed = fix;
             passedFlownS = flownS;
             corner = corner(fix.ident(), last).orElse(null);
+            flyBy = corner;
             arcOffNm = last != null && last.hasLine() && onArc(last, fix.ident()) ? Math.abs(last.crossTrackNm()) : 0;
             seekingNext = !holdsAt(fix.ident());
             turnedShort = last != null && last.hasLine() ? turnedShort(last, flownS, fix.lateralNm()) : 0;
             leftSeverity = Math.max(leftSeverity, turnedShort);
+        } else if (event instanceof FlightEvent.FixSequenced fix && !seekingNext) {
+            turnsAt(fix.ident(), last);
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
-            corner = corner == null ? corner(wrong.ident(), last).orElse(null) : corner;
+            turnsAt(wrong.ident(), last);
+            goesOnPast = true;
             wrongFromS = flownS;
         } else if (event instanceof FlightEvent.SequenceMissed) {
             missedFromS = flownS;
@@ -148,6 +165,18 @@ final class FixMeasures {
         }
     }
 
+    /** What is turned is measured at the latest fix; how the one at the end of the course was passed stays as it was. */
+    private void turnsAt(String ident, @Nullable Point last) {
+        Corner at = corner;
+        if (at == null || !at.ident().equals(ident)) {
+            corner = corner(ident, last).orElse(at);
+            turnedDeg = Double.NaN;
+            wrongSide = Double.NaN;
+            wrongGoesOn = false;
+            goesOnPast = false;
+        }
+    }
+
     void point(@Nullable Point before, Point now) {
         boolean along = now.hasLine() && Math.abs(now.trackErrorDeg()) <= ALONG_DEG;
         speedKt = speedKt == 0 || along ? now.groundSpeedKt() : speedKt;
@@ -161,23 +190,16 @@ final class FixMeasures {
             double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
-            CourseMeasure next = now.measure();
-            boolean onward =
-                    Math.abs(now.trackErrorDeg()) <= LineMeasures.GOING_ALONG_DEG && next != null && next.alongNm() > 0;
-            besideSinceS = LineMeasures.since(besideSinceS, onward, now);
-            if (now.flownS() - besideSinceS >= LineMeasures.FOLLOWING_S) {
-                besideNextNm = Math.min(besideNextNm, Math.abs(now.crossTrackNm()));
-                besideScales = Math.min(besideScales, Math.abs(now.crossTrackNm()) / now.fullScaleNm());
-            }
+            beside(now);
         }
         Corner at = corner;
         if (at != null) {
             double turned = Angles.turn(now.trackTrueDeg() - at.oldCourseDeg());
             turnedDeg = Double.isNaN(turnedDeg) ? turned : turnedDeg + Angles.turn(turned - turnedDeg);
             wrongWay(now, at.turnDeg());
-            if (seekingNext) {
-                double way = at.turnDeg() < 0 ? -1 : 1;
-                pastDeg = Math.max(pastDeg, Math.max(way * turnedDeg - Math.abs(at.turnDeg()), -way * turnedDeg));
+            goesOnPast &= !now.established();
+            if (seekingNext || goesOnPast) {
+                pastDeg = Math.max(pastDeg, WRONG.beyondDeg(at.turnDeg(), turnedDeg));
                 roundAgain |= Math.abs(turnedDeg) >= 360 - OLD_COURSE_DEG;
             }
             if (!Double.isNaN(missedFromS)) {
@@ -193,6 +215,25 @@ final class FixMeasures {
         leftInside &= now.legIndex() != leftLeg || !along;
         cutCorner |= leftInside && now.legIndex() > leftLeg;
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
+    }
+
+    /** Who goes along the next course is as far from it as he is now; who goes away from it is not along it. */
+    private void beside(Point now) {
+        CourseMeasure next = now.measure();
+        double error = Math.abs(now.trackErrorDeg());
+        double off = Math.abs(now.crossTrackNm());
+        boolean onward = error <= 2 * AWAY_DEG && next != null && next.alongNm() > 0;
+        boolean toward = now.trackErrorDeg() * now.crossTrackNm() < 0;
+        besideSinceS = LineMeasures.since(besideSinceS, onward, now);
+        if (now.flownS() - besideSinceS >= LineMeasures.FOLLOWING_S) {
+            boolean nearer = error <= ALONG_DEG || off < besideNextNm;
+            besideNextNm = nearer ? off : besideNextNm;
+            besideScales = nearer ? off / now.fullScaleNm() : besideScales;
+            awayDeg = toward ? 0 : error;
+        } else if (!onward && !toward) {
+            besideNextNm = Double.POSITIVE_INFINITY;
+            besideScales = Double.POSITIVE_INFINITY;
+        }
     }
 
     /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
@@ -216,7 +257,7 @@ final class FixMeasures {
 
     /** Inside the turn a sound fly-by has some distance from the new line; outside it has none. */
     private double beyondFlyByNm(double crossNm) {
-        Corner at = corner;
+        Corner at = flyBy;
         double insideNm = at != null && crossNm * at.turnDeg() > 0 ? at.flyByNm() : 0;
         return Math.max(0, Math.abs(crossNm) - insideNm);
     }
@@ -353,13 +394,14 @@ final class FixMeasures {
                 : OptionalDouble.empty();
     }
 
-    /** Where the route hardly turns, either way is wrong: then it is the one that was turned. */
+    /** Where the route hardly turns, either way is wrong: then it is the one that was turned. Half a turn has no wrong way. */
     private void wrongWay(Point now, double turnDeg) {
-        if (Double.isNaN(wrongFromS)) {
+        if (Double.isNaN(wrongFromS) || WRONG.halfTurn(turnDeg)) {
             return;
         }
-        boolean eitherWay = Math.abs(turnDeg) < WRONG.eitherWayDeg();
-        wrongSide = Double.isNaN(wrongSide) ? Math.signum(eitherWay ? turnedDeg : -turnDeg) : wrongSide;
+        wrongSide = Double.isNaN(wrongSide)
+                ? Math.signum(WRONG.eitherWay(turnDeg) ? turnedDeg : -turnDeg)
+                : wrongSide;
         double wrong = wrongSide * turnedDeg;
         if (now.flownS() - wrongFromS <= WRONG_TURN_S) {
             wrongDeg = Math.max(wrongDeg, wrong);
@@ -382,7 +424,7 @@ final class FixMeasures {
                 double oldCourse =
                         last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
                 double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
-                return Optional.of(new Corner(oldCourse, turnDeg, flyByNm(turnDeg)));
+                return Optional.of(new Corner(ident, oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
         return Optional.empty();
@@ -429,7 +471,7 @@ final class FixMeasures {
     /** From the fix, beyond what a sound fly-by has anyway, NM. */
     private double fixNm() {
         FlightEvent.FixSequenced fix = passed;
-        Corner at = corner;
+        Corner at = flyBy;
         return fix == null ? 0 : Math.max(0, fix.lateralNm() - arcOffNm - (at == null ? 0 : at.flyByNm()));
     }
 
@@ -484,13 +526,17 @@ final class FixMeasures {
     }
 
     /**
-     * How far from done what follows the fix is that was never joined, by how near it the aircraft went along it: 0 within full
-     * scale, 1 from twice that on and where it did not go along it; no less than of who joined it and did not keep it.
+     * How far from done what follows the fix is that was never joined: by how far beside it the aircraft went along it, 0 within
+     * full scale, 1 from twice that on, no less than of who joined it and did not keep it; and by how steeply it goes away from
+     * it; 1 where it did not go along it.
      */
     double neverJoined() {
-        return seekingNext
-                ? Math.max(Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2)
-                : 1;
+        if (!seekingNext) {
+            return 1;
+        }
+        double beside = Math.max(
+                Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2);
+        return Math.max(beside, Fault.severity(awayDeg, AWAY_DEG));
     }
 
     /** Whether the fix was passed, and what follows it never joined by who went along it. */

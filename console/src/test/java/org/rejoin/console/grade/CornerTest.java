@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -16,6 +17,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
@@ -75,21 +77,34 @@ class CornerTest {
                 .chart();
     }
 
-    /** The turn begun so far before its lead, less than nothing after it; then on beside the airway, or back to it. */
-    private static Flown turning(double turnDeg, double earlyNm, double kt, boolean back) throws IOException {
-        GeodesicLine airway = GeodesicLine.between(FIX, onAirway(turnDeg, 60));
+    /** Onto the radial, and along it until so far from the fix. */
+    private static ClosedFormFlight toFix(double kt, ToDoubleFunction<ClosedFormFlight> shortNm) {
         Position meets = RADIAL.pointAt(12);
         Position start = meets.destination(new TrueDirection(RADIAL.courseAt(12).deg() + 40 + 180), 5);
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, start.to(meets).initial().deg(), kt, Ocean.CALM);
-        double radiusNm = flight.radiusNm();
-        flight.miles(5 - radiusNm * Math.tan(Math.toRadians(20)));
+        flight.miles(5 - flight.radiusNm() * Math.tan(Math.toRadians(20)));
         flight.turnTo(RADIAL.courseAt(12).deg());
-        double leadNm = radiusNm * Math.tan(Math.toRadians(turnDeg / 2));
-        flight.miles(RADIAL.lengthNm()
-                - leadNm
-                - earlyNm
+        return flight.miles(RADIAL.lengthNm()
+                - shortNm.applyAsDouble(flight)
                 - RADIAL.offset(flight.end().position()).alongTrackNm());
+    }
+
+    private static Flown flown(ClosedFormFlight flight, double turnDeg) throws IOException {
+        List<AircraftState> states = flight.sample(1);
+        String say = String.format(
+                Locale.ROOT,
+                "fly heading %03d, intercept the AAA 102 radial, join V50, then as filed",
+                Ocean.magneticHeading(states.get(0)));
+        return Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU", chart(turnDeg));
+    }
+
+    /** The turn begun so far before its lead, less than nothing after it; then on beside the airway, or back to it. */
+    private static Flown turning(double turnDeg, double earlyNm, double kt, boolean back) throws IOException {
+        GeodesicLine airway = GeodesicLine.between(FIX, onAirway(turnDeg, 60));
+        double ofRadius = Math.tan(Math.toRadians(turnDeg / 2));
+        ClosedFormFlight flight = toFix(kt, at -> at.radiusNm() * ofRadius + earlyNm);
+        double radiusNm = flight.radiusNm();
         flight.turnTo(airway.courseAt(0).deg());
         if (back) {
             double offNm = airway.offset(flight.end().position()).crossTrackNm();
@@ -98,12 +113,13 @@ class CornerTest {
             flight.turn(-Math.copySign(30, offNm)).miles(Math.max(0, straightNm));
             flight.turnTo(airway.offset(flight.end().position()).course().deg());
         }
-        List<AircraftState> states = flight.seconds(400).sample(1);
-        String say = String.format(
-                Locale.ROOT,
-                "fly heading %03d, intercept the AAA 102 radial, join V50, then as filed",
-                Ocean.magneticHeading(states.get(0)));
-        return Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU", chart(turnDeg));
+        return flown(flight.seconds(400), turnDeg);
+    }
+
+    /** The turn at the fix made by so many degrees, led as such a turn is, and straight on. */
+    private static Flown made(double turnDeg, double madeDeg, double seconds) throws IOException {
+        double ofRadius = Math.tan(Math.toRadians(Math.min(madeDeg, Turn.SHARPEST_LED_DEG) / 2));
+        return flown(toFix(120, at -> at.radiusNm() * ofRadius).turn(madeDeg).seconds(seconds), turnDeg);
     }
 
     /** A quarter of a mile makes no more than ten points, and nothing is lost by flying better but what noise there is. */
@@ -194,5 +210,62 @@ class CornerTest {
                     assertThat(fault.severity()).isCloseTo(0.33, Offset.offset(0.05));
                 });
         assertThat(flown.criterion("COURSE").measured()).isCloseTo(2.5, Offset.offset(0.1));
+    }
+
+    /**
+     * Turned by another angle than the route turns he goes away from the airway, and has not joined it. The next angle costs no
+     * step (verdicts.md, principle 3); less than 15 degrees are no turn made, and another fault.
+     */
+    @ParameterizedTest
+    @CsvSource({"40, 600", "60, 200", "80, 600"})
+    void theFartherFromTheAngleOfTheRouteHeTurnsTheLessItEarns(double turnDeg, double seconds) throws IOException {
+        for (int way : new int[] {1, -1}) {
+            double before = 100;
+            for (double off = 0; off <= turnDeg - (way > 0 ? 0 : 15); off += 5) {
+                Flown flown = made(turnDeg, turnDeg + way * off, seconds);
+                String as = String.format(
+                        Locale.ROOT, "made %.0f: %s %s", turnDeg + way * off, flown.grade(), flown.events());
+                assertThat(before - flown.score()).as(as).isBetween(-0.5, 12.0);
+                before = flown.score();
+            }
+        }
+    }
+
+    /** 15 degrees of 40: he goes away from the airway, and how near he was to it at the fix does not count. */
+    @Test
+    void whoMakesHalfOfTheTurnHasNotGoneAlongTheAirway() throws IOException {
+        Flown half = made(40, 15, 600);
+        assertThat(half.score()).as("%s", half.grade()).isLessThan(76);
+        assertThat(made(80, 45, 600).score()).isLessThan(56);
+        assertThat(half.criterion("COMPLETED").points()).isLessThan(6);
+    }
+
+    /** Turned 68 degrees instead of 40, and back past the airway: he is where he is last, not where he crossed it. */
+    @Test
+    void whoCrossesTheAirwayAndGoesAlongFarBesideItIsFarBesideIt() throws IOException {
+        ClosedFormFlight flight = toFix(120, at -> 0)
+                .turn(68)
+                .miles(6)
+                .turn(-56)
+                .miles(15)
+                .turn(28)
+                .miles(4);
+        Flown flown = flown(flight, 40);
+        assertThat(flown.faults()).as("%s", flown.grade()).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(flown.grade().faults().get(0).severity()).isGreaterThan(0.5);
+    }
+
+    /** By the radial to the fix and back out beside it: to the left or to the right, and 30 degrees more to come back to it. */
+    @ParameterizedTest
+    @ValueSource(doubles = {176, 178, -178, -176})
+    void halfATurnIsMadeToEitherSide(double turnDeg) throws IOException {
+        for (int way : new int[] {1, -1}) {
+            ClosedFormFlight flight = toFix(120, at -> 0).turn(way * 180).miles(0.5);
+            flight.turn(way * 30).miles(2.1).turn(-way * 30).seconds(60);
+            Flown flown = flown(flight, turnDeg);
+            assertThat(flown.faults())
+                    .as("%s %s", flown.grade(), flown.events())
+                    .isEmpty();
+        }
     }
 }

@@ -192,6 +192,42 @@ class IgnoredClearanceTest {
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
+    /** By BENDA, where the route turns left, to BENDB, where it turns right by 28 degrees: so many degrees turned there, and on. */
+    private static Flown turningAtTheSecondFix(double deg) {
+        Position benda = new Position(30.4, -44.8);
+        Position bendb = new Position(30.0, -44.4);
+        Position start = benda.destination(new TrueDirection(0), 9);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(benda).initial().deg(), 120, Ocean.CALM);
+        flight.miles(9 - 0.3);
+        for (int i = 0; i < 2; i++) {
+            flight.turnTo(flight.end().position().to(bendb).initial().deg());
+        }
+        flight.miles(flight.end().position().distanceNm(bendb)).turn(deg);
+        flight.turnTo(
+                flight.end().position().to(new Position(29.2, -44.2)).initial().deg());
+        return Flown.fly(
+                flight.miles(20).sample(1),
+                List.of(Ocean.say(2, "cleared to SOUTH via BENDA direct BENDB direct SOUTH")));
+    }
+
+    /** Right by the way of BENDB, left by that of BENDA: a wrong turn is measured from the courses at the fix where it is made. */
+    @ParameterizedTest
+    @CsvSource({
+        "360, went round again at BENDB",
+        "-360, went round again at BENDB",
+        "-90, 'turned the wrong way at BENDB, by 89 degrees'",
+        "-60, 'turned the wrong way at BENDB, by 59 degrees'"
+    })
+    void aWrongTurnAtALaterFixIsMeasuredThere(double deg, String text) {
+        assertThat(turningAtTheSecondFix(0).faults()).isEmpty();
+        assertThat(turningAtTheSecondFix(deg).grade().faults()).singleElement().satisfies(fault -> {
+            assertThat(fault.code()).isEqualTo(FaultCode.WRONG_TURN);
+            assertThat(fault.text()).startsWith(text);
+            assertThat(fault.severity()).isGreaterThan(0.9);
+        });
+    }
+
     /** Never met, whatever is ignored. */
     @ParameterizedTest
     @ValueSource(

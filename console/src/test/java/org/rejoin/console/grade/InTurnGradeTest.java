@@ -725,7 +725,7 @@ class InTurnGradeTest {
 
     /** Off the filed route, where its leg is passed already: what nobody could see is not met. */
     @Test
-    void aCrossingThatWasNotSeenIsNotMet() {
+    void aCrossingThatWasNotSeenIsNotJudged() {
         Position start = NORTH.destination(new TrueDirection(270), 12);
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, start.to(NORTH).initial().deg(), 120, Ocean.CALM);
