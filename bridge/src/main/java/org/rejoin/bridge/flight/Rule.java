@@ -205,7 +205,7 @@ public sealed interface Rule {
                             + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
                             + " degrees of the course, once the heading was flown (steady within 5 degrees of it; by who was on it when it was said not before the time to react and that of a mean); near the line a turn the other way, onto the reciprocal ("
                             + n(reciprocalDeg)
-                            + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again, once he is farther from it than that",
+                            + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again, once he is farther from it than that. Who never flew the heading has left it where he turns off it, or is off it by its limit more than he was at his nearest, not turning",
                     "common practice, no source");
         }
     }

@@ -57,7 +57,7 @@ final class HeadingWatch {
     private double turnsOnto;
     private double lastTurning = 1;
     private double worstDeg;
-    /** As near as the aircraft came to it so far. */
+    /** As near as the aircraft came to it so far, but for a turn that went through it. */
     private double nearestDeg = Double.POSITIVE_INFINITY;
 
     private boolean ended;
@@ -182,7 +182,7 @@ final class HeadingWatch {
         lastErrorDeg = error(now);
         judgeFrom(now);
         seen = true;
-        nearestDeg = Math.min(nearestDeg, Math.abs(lastErrorDeg));
+        nearestDeg = now.turning() < turningShare ? Math.min(nearestDeg, Math.abs(lastErrorDeg)) : nearestDeg;
         flown |= flies(now);
         if (!Double.isNaN(beforeS)) {
             takeUp(beforeS, errorBefore, now, events);

@@ -68,7 +68,6 @@ final class FixMeasures {
     /** Whether a turn at the fix has gone wrong, and what follows it was not joined since. */
     private boolean goesOnPast;
 
-
     /** Where it ends an arc: how far beside the arc it was passed, which is a matter of the arc, NM. */
     private double arcOffNm;
 
@@ -399,9 +398,7 @@ final class FixMeasures {
         if (Double.isNaN(wrongFromS) || WRONG.halfTurn(turnDeg)) {
             return;
         }
-        wrongSide = Double.isNaN(wrongSide)
-                ? Math.signum(WRONG.eitherWay(turnDeg) ? turnedDeg : -turnDeg)
-                : wrongSide;
+        wrongSide = Double.isNaN(wrongSide) ? Math.signum(WRONG.eitherWay(turnDeg) ? turnedDeg : -turnDeg) : wrongSide;
         double wrong = wrongSide * turnedDeg;
         if (now.flownS() - wrongFromS <= WRONG_TURN_S) {
             wrongDeg = Math.max(wrongDeg, wrong);
@@ -534,8 +531,8 @@ final class FixMeasures {
         if (!seekingNext) {
             return 1;
         }
-        double beside = Math.max(
-                Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2);
+        double beside =
+                Math.max(Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2);
         return Math.max(beside, Fault.severity(awayDeg, AWAY_DEG));
     }
 
