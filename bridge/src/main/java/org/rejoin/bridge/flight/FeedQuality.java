@@ -110,7 +110,7 @@ public final class FeedQuality {
         if (before != null && !state.paused()) {
             resolution(before, state);
         }
-        boolean flew = speedKt > FLYING_KT;
+        boolean flew = flies();
         AircraftState from = speedFrom;
         if (from == null || state.paused() || before == null) {
             speedFrom = state;
@@ -120,7 +120,7 @@ public final class FeedQuality {
         }
         if (state.paused()) {
             scatter.breakOff();
-        } else if (!track && speedKt > FLYING_KT) {
+        } else if (!track && flies()) {
             if (!flew) {
                 // On the ground a receiver may smooth or hold the place: that says nothing of the flight.
                 scatter.beginAnew();
@@ -211,6 +211,10 @@ public final class FeedQuality {
         }
     }
 
+    private boolean flies() {
+        return speedKt > FLYING_KT;
+    }
+
     /** Of places that are strewn the speed is taken over a second: from one sample to the next it may be anything. */
     private void speed(AircraftState before, AircraftState state) {
         double sentKt = state.groundSpeedKtOrNaN();
@@ -277,7 +281,7 @@ public final class FeedQuality {
      */
     public double trackBaseS() {
         double offNm = Math.max(resolutionNm(), Math.sqrt(2) * scatterNm());
-        return track || !(speedKt > FLYING_KT) ? 0 : offNm / TRACK_TANGENT / speedKt * 3600;
+        return track || !flies() ? 0 : offNm / TRACK_TANGENT / speedKt * 3600;
     }
 
     /** Whether track and rates can be judged; false where their base would be longer than {@link #LONGEST_BASE_S}. */

@@ -12,8 +12,6 @@ import org.rejoin.protocol.profile.Unit;
 /** Decides what is sure, and asks for the rest. Used once. */
 final class Conclusion {
 
-    private static final String OWN_VARIATION = "the simulator's own variation is ";
-
     private static final double TURN_DEG = 270;
     private static final double CLIMB_FT = 300;
     /** Wind over speed that gives two degrees of drift. */
@@ -143,6 +141,7 @@ final class Conclusion {
                 variation < 0 ? "west" : "east",
                 known.variationDeg().isPresent() ? "as told" : "by the magnetic model at the place and date"));
         List<Quantity> taken = new ArrayList<>();
+        boolean ownVariationSaid = false;
         for (Directions.Found found : best.directions()) {
             if (found.rmsDeg() > 1.6 && !taken.isEmpty()) {
                 continue;
@@ -186,10 +185,11 @@ final class Conclusion {
                     offMagnetic);
             double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
             findings.add(is, found.spot(), found.scale(), sure, confidence, evidence);
-            if (stale && sure && notes.stream().noneMatch(note -> note.startsWith(OWN_VARIATION))) {
+            if (stale && sure && !ownVariationSaid) {
+                ownVariationSaid = true;
                 notes.add(String.format(
                         Locale.ROOT,
-                        OWN_VARIATION + "%.1f %s, %.1f degrees from the magnetic model's",
+                        "the simulator's own variation is %.1f %s, %.1f degrees from the magnetic model's",
                         Math.abs(found.offsetDeg()),
                         found.offsetDeg() < 0 ? "west" : "east",
                         nearest));

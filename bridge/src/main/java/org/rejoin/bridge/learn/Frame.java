@@ -43,9 +43,9 @@ record Frame(
     /** The same with the columns of other kinds beside its own. */
     Frame beside(List<Frame> kinds) {
         List<Column> all = new ArrayList<>(columns);
-        for (Frame kind : kinds) {
-            int message = kinds.indexOf(kind) + 1;
-            kind.columns.forEach(column -> all.add(column.in(message)));
+        for (int i = 0; i < kinds.size(); i++) {
+            int message = i + 1;
+            kinds.get(i).columns.forEach(column -> all.add(column.in(message)));
         }
         return new Frame(layout, timeS, List.copyOf(all), beginning, signs, words, List.copyOf(kinds));
     }
@@ -118,10 +118,9 @@ record Frame(
                 length = Math.min(length, spot.at());
             }
         }
-        for (Column column : columns) {
+        for (Column column : own()) {
             Spot spot = column.spot();
-            boolean slow =
-                    bigEndian && spot.message() == 0 && spot.index().isEmpty() && spot.at() < length && moves(column);
+            boolean slow = bigEndian && spot.index().isEmpty() && spot.at() < length && moves(column);
             if (slow && beginning.length - spot.at() < 3) {
                 length = Math.min(length, spot.at());
             }

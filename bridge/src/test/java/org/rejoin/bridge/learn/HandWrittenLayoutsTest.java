@@ -46,6 +46,11 @@ class HandWrittenLayoutsTest {
         return String.format(Locale.ROOT, format, values);
     }
 
+    /** Latitude, longitude, altitude, heading, ground speed and vertical speed, in this order. */
+    private static String all(String format, FlownScript.Moment m) {
+        return text(format, m.latitude(), m.longitude(), m.altitude(), m.heading(), m.groundSpeed(), m.verticalSpeed());
+    }
+
     private static String minutes(double deg, char positive, char negative, boolean before) {
         double whole = Math.floor(Math.abs(deg));
         char letter = deg < 0 ? negative : positive;
@@ -57,34 +62,17 @@ class HandWrittenLayoutsTest {
         return Stream.of(
                 layout(
                         "attributes of tags",
-                        m -> text(
+                        m -> all(
                                 "<state id=\"1\"><pos lat=\"%.7f\" lon=\"%.7f\" alt=\"%.1f\"/><att h=\"%.2f\"/><v g=\"%.1f\" s=\"%.0f\"/></state>",
-                                m.latitude(),
-                                m.longitude(),
-                                m.altitude(),
-                                m.heading(),
-                                m.groundSpeed(),
-                                m.verticalSpeed())),
+                                m)),
                 layout(
                         "a tag on each line",
-                        m -> text(
+                        m -> all(
                                 "<?xml version=\"1.0\"?>\r\n<a>\r\n<lat>%.7f</lat>\r\n<lon>%.7f</lon>\r\n<alt>%.1f</alt>\r\n<h>%.2f</h>\r\n<g>%.1f</g>\r\n<s>%.0f</s>\r\n</a>\r\n",
-                                m.latitude(),
-                                m.longitude(),
-                                m.altitude(),
-                                m.heading(),
-                                m.groundSpeed(),
-                                m.verticalSpeed())),
+                                m)),
                 layout(
                         "a name on each line",
-                        m -> text(
-                                "lat: %.7f\nlon: %.7f\nalt: %.1f\nheading: %.2f\nspeed: %.1f\nclimb: %.0f\n",
-                                m.latitude(),
-                                m.longitude(),
-                                m.altitude(),
-                                m.heading(),
-                                m.groundSpeed(),
-                                m.verticalSpeed())),
+                        m -> all("lat: %.7f\nlon: %.7f\nalt: %.1f\nheading: %.2f\nspeed: %.1f\nclimb: %.0f\n", m)),
                 layout(
                         "units behind the numbers",
                         m -> text(

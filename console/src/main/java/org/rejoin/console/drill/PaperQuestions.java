@@ -20,6 +20,7 @@ import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.drill.Question.Answer;
@@ -126,7 +127,7 @@ final class PaperQuestions {
     private void course(Course course) {
         boolean to = course.direction() == Course.Direction.TO;
         String station = course.station().ident();
-        String line = StationLines.word(course.station());
+        String line = RadialDistance.word(course.station());
         ask(
                 "COURSE",
                 Skill.COURSE,
@@ -182,7 +183,7 @@ final class PaperQuestions {
                 Skill.FIX,
                 "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
                 distance(own.distanceNm()),
-                "where the " + StationLines.word(own.station()) + " crosses "
+                "where the " + RadialDistance.word(own.station()) + " crosses "
                         + fix.segment().airway().orElse("the route") + " between "
                         + fix.segment().from().ident() + " and "
                         + fix.segment().to().ident());
@@ -242,7 +243,7 @@ final class PaperQuestions {
                     Angles.circle(second.path().initialCourse().deg() - turn),
                     second.path().initialCourse().deg());
             turnAtFix(
-                    "Turn from the first " + StationLines.word(first.station())
+                    "Turn from the first " + RadialDistance.word(first.station())
                             + " onto the second radial: left or right?",
                     turn,
                     from,
@@ -429,7 +430,7 @@ final class PaperQuestions {
                         Skill.FIX,
                         "Mark where the first "
                                 + route.course()
-                                        .map(course -> StationLines.word(course.station()))
+                                        .map(course -> RadialDistance.word(course.station()))
                                         .orElse("line") + " is left.",
                         new Answer.Point(second.path().start(), POINT_NM),
                         out(
@@ -445,7 +446,7 @@ final class PaperQuestions {
                     point(fix.fix().position(), own.distanceNm()),
                     Words.say(
                             "where the %s crosses the airway, %.0f NM from %s",
-                            StationLines.word(own.station()),
+                            RadialDistance.word(own.station()),
                             own.distanceNm(),
                             own.station().ident()));
         });

@@ -35,11 +35,6 @@ record StationLines(Station station, double northDeg) {
         return station.kind() == Station.Kind.NDB;
     }
 
-    /** {@return what its lines are called; "radial", of an NDB "bearing"} */
-    static String word(Station station) {
-        return isNdb(station) ? "bearing" : "radial";
-    }
-
     /** The line FROM the station that leads there, in whole degrees, as ATC says it. */
     Radial said(TrueDirection azimuth) {
         return new Radial(Math.round(exact(azimuth).deg()));
