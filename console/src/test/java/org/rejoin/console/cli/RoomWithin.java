@@ -189,6 +189,9 @@ abstract class RoomWithin {
                         .ok())
                 .isTrue();
         until(() -> seat(label).path("stage").asText().equals("flying"));
+        // A simulator that went before its first datagram was kept would have flown nothing, and the attempt be discarded.
+        String attempt = seat(label).path("attempt").asText();
+        until(() -> book.attempt(attempt).isRecorded());
     }
 
     String address() {
