@@ -4,27 +4,29 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
-import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.PublishedCourse;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /**
- * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
+ * What the pilot must do next, in one line: "turn right to course 139 by SKU, V40 to PRION in 0.6 NM". Distances are
  * to where a turn at standard rate begins, at the present ground speed.
  *
  * @param inNm until it is due; 0 when it is due now
@@ -68,8 +70,9 @@ record NextAction(String text, double inNm) {
      * Works it out: the next turn, then the altitude and the speed that are still to be reached. The turn to an
      * assigned heading may still be going on.
      */
-    static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
-        NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))
+    static NextAction of(
+            Optional<AmendedRoute> amended, Chart chart, Point now, boolean turningToHeading, Assigned assigned) {
+        NextAction lateral = amended.map(route -> laterally(route, chart, now, turningToHeading))
                 .orElseGet(() -> due("fly as filed; listen for the clearance"));
         String all = Stream.of(
                         Optional.of(lateral.text),
@@ -139,8 +142,7 @@ record NextAction(String text, double inNm) {
                                 Math.ceil(Math.abs(offFt) / (nm / now.groundSpeedKt() * 60) / 10) * 10);
     }
 
-    private static NextAction laterally(AmendedRoute route, Point now, boolean turningToHeading) {
-        Variation variation = route.situation().variationAt(now.position());
+    private static NextAction laterally(AmendedRoute route, Chart chart, Point now, boolean turningToHeading) {
         int index = now.legIndex();
         Optional<GroundPath> line = index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
         if (now.phase() == Point.Phase.HOLDING || atHold(route, index)) {
@@ -159,9 +161,9 @@ record NextAction(String text, double inNm) {
                     .orElseGet(() -> due("fly on as cleared"));
         }
         if (now.phase() == Point.Phase.CLOSING && !now.established()) {
-            return closing(route, now, turningToHeading, index, line.get(), variation);
+            return closing(route, chart, now, turningToHeading, index, line.get());
         }
-        return along(route, now, index, line.get(), variation);
+        return along(route, chart, now, index, line.get());
     }
 
     private static boolean atHold(AmendedRoute route, int index) {
@@ -201,7 +203,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static NextAction closing(
-            AmendedRoute route, Point now, boolean turningToHeading, int index, GroundPath line, Variation variation) {
+            AmendedRoute route, Chart chart, Point now, boolean turningToHeading, int index, GroundPath line) {
         Optional<HeadingPlan> assigned = route.assignedHeading();
         double error = !Double.isNaN(now.headingErrorDeg())
                 ? now.headingErrorDeg()
@@ -217,7 +219,7 @@ record NextAction(String text, double inNm) {
         double course = line.courseAt(here.alongTrackNm()).deg();
         double angle = Angles.turn(now.trackTrueDeg() - course);
         double cross = here.crossTrackNm();
-        String name = courseName(route, index, new TrueDirection(Angles.circle(course)), variation);
+        String name = courseName(route, chart, index, new TrueDirection(Angles.circle(course)), now.position());
         if (turnsOnto(now, angle, cross)) {
             return due("turning to " + name);
         }
@@ -250,10 +252,10 @@ record NextAction(String text, double inNm) {
         return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
-    private static NextAction along(AmendedRoute route, Point now, int index, GroundPath line, Variation variation) {
+    private static NextAction along(AmendedRoute route, Chart chart, Point now, int index, GroundPath line) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
         TrueDirection course = line.courseAt(line.offset(now.position()).alongTrackNm());
-        String here = courseName(route, index, course, variation);
+        String here = courseName(route, chart, index, course, now.position());
         Optional<NextAction> overdue = overdue(route, now, index, course, here);
         if (overdue.isPresent()) {
             return overdue.get();
@@ -275,8 +277,7 @@ record NextAction(String text, double inNm) {
         if (Math.abs(angle) < LEAST_TURN_DEG) {
             return new NextAction(hold(here, end, toGo), Math.max(0, toGo));
         }
-        Variation there = route.situation().variationAt(line.end());
-        NextAction turn = turn(angle, courseName(route, index + 1, next, there), toGo - lead(now, angle));
+        NextAction turn = turn(angle, courseName(route, chart, index + 1, next, line.end()), toGo - lead(now, angle));
         return new NextAction(turn.text + " (at " + end + ")", turn.inNm);
     }
 
@@ -351,8 +352,8 @@ record NextAction(String text, double inNm) {
         return leg instanceof Leg.HeadingToIntercept ? Optional.empty() : leg.groundPath();
     }
 
-    /** A radial by its station's reference, anything else by the compass of the place. */
-    private static String courseName(AmendedRoute route, int index, TrueDirection course, Variation variation) {
+    /** A radial and an airway by the station that gives them, as on the chart; anything else by the compass of the place. */
+    private static String courseName(AmendedRoute route, Chart chart, int index, TrueDirection course, Position place) {
         if (index == route.courseLeg()
                 && route.firstCourse().isPresent()
                 && !(route.legs().get(index) instanceof Leg.DmeArc)) {
@@ -361,14 +362,20 @@ record NextAction(String text, double inNm) {
                     + set.station().ident();
         }
         Leg leg = route.legs().get(index);
+        String magnetic = Angles.figures(
+                        course.toMagnetic(route.situation().variationAt(place)).deg()) + " magnetic";
         if (leg instanceof Leg.DmeArc arc) {
             return Words.say(
-                    "the %.0f mile arc of %s, %s magnetic here",
-                    arc.distanceNm(),
-                    arc.station().ident(),
-                    Angles.figures(course.toMagnetic(variation).deg()));
+                    "the %.0f mile arc of %s, %s here",
+                    arc.distanceNm(), arc.station().ident(), magnetic);
         }
-        return Angles.figures(course.toMagnetic(variation).deg()) + " magnetic"
+        Optional<PublishedCourse> published =
+                leg instanceof Leg.TrackToFix ? PublishedCourse.of(leg, chart, route.situation()) : Optional.empty();
+        return published
+                        .flatMap(each -> each.station()
+                                .map(station ->
+                                        "course " + Angles.figures(each.magneticDeg()) + " by " + station.ident()))
+                        .orElse(magnetic)
                 + leg.airway().map(airway -> ", " + airway).orElse(", direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
     }

@@ -207,7 +207,7 @@ public final class SeatPage implements LessonFlights.Watcher {
 
     private void sayNext(Point point) {
         boolean turningToHeading = point.timeS() - clearedS < REACTION_S;
-        NextAction next = NextAction.of(route(), point, turningToHeading, assigned);
+        NextAction next = NextAction.of(route(), picture.chart(), point, turningToHeading, assigned);
         if (point.phase() == Point.Phase.HOLDING) {
             next = next.holdingUntil(furtherS - point.flownS());
         }

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.Instruction;
@@ -54,6 +55,7 @@ class NextActionTest {
     private static final double RADIAL_TRUE = 66 - 17;
 
     private static AmendedRoute route;
+    private static Chart chart;
 
     @BeforeAll
     static void clear() throws Exception {
@@ -67,6 +69,7 @@ class NextActionTest {
                         lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
                 FlightRecord.whole());
         states.subList(0, 60).forEach(seat::accept);
+        chart = lesson.chart();
         route = seat.record().inForce().route().orElseThrow();
     }
 
@@ -109,12 +112,13 @@ class NextActionTest {
     }
 
     private static NextAction next(Point point) {
-        return NextAction.of(Optional.of(route), point, false, Assigned.NOTHING);
+        return NextAction.of(Optional.of(route), chart, point, false, Assigned.NOTHING);
     }
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false, Assigned.NOTHING);
+        NextAction next =
+                NextAction.of(Optional.empty(), chart, closing(at(5, -5), 100, Double.NaN), false, Assigned.NOTHING);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
@@ -124,11 +128,19 @@ class NextActionTest {
         assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
         assertThat(NextAction.of(
-                                Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true, Assigned.NOTHING)
+                                Optional.of(route),
+                                chart,
+                                closing(at(5, -5), 100, Double.NaN, 150, 0),
+                                true,
+                                Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn left to heading 110");
         assertThat(NextAction.of(
-                                Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true, Assigned.NOTHING)
+                                Optional.of(route),
+                                chart,
+                                closing(at(5, -5), 100, Double.NaN, 350, 0),
+                                true,
+                                Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -185,7 +197,8 @@ class NextActionTest {
         Assigned assigned = new Assigned(
                 OptionalDouble.of(5_000),
                 Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
-        assertThat(NextAction.of(Optional.of(route), low(), false, assigned).text())
+        assertThat(NextAction.of(Optional.of(route), chart, low(), false, assigned)
+                        .text())
                 .endsWith("; climb to 5000 ft; slow down to 120 kt");
     }
 
@@ -196,7 +209,8 @@ class NextActionTest {
         AmendedRoute kept =
                 route.keptUnder(RouteAmender.amend(lesson.chart(), lesson.filed(), climb, route.situation()));
         Assigned assigned = new Assigned(climb.altitudeFt(), Optional.empty());
-        assertThat(NextAction.of(Optional.of(kept), low(), false, assigned).text())
+        assertThat(NextAction.of(Optional.of(kept), chart, low(), false, assigned)
+                        .text())
                 .containsOnlyOnce("climb")
                 .endsWith("; climb to 9000 ft");
     }
@@ -212,7 +226,9 @@ class NextActionTest {
                 0,
                 Double.NaN);
         Point past = Points.onLeg(abeam, Point.Phase.JOINING, after, -1.5, 10, Double.NaN, Double.NaN);
-        assertThat(next(past).text()).startsWith("turn right to 138 magnetic").contains("overdue");
+        assertThat(next(past).text())
+                .startsWith("turn right to course 139 by SKU, V40 to PRION")
+                .contains("overdue");
     }
 
     @Test
@@ -251,9 +267,27 @@ class NextActionTest {
         NextAction next = next(along(route.courseLeg(), 0.1, 3));
         assertThat(next.inNm()).isCloseTo(3 - lead, within(0.05));
         assertThat(next.text())
-                .matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
+                .matches("turn right to course 139 by SKU, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
         assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm()).isZero();
         assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text()).contains(" now (at PTL066039)");
+    }
+
+    /** What the pilot sets is what chart and brief say: by the north of the station, not by today's variation. */
+    @Test
+    void anAirwayIsSaidByTheStationThatGivesIt() {
+        int toFul = route.courseLeg() + 2;
+        // FUL to PRION by GeographicLib, less its declination of 16.5 west: the radial; flown toward it, half a turn
+        // on.
+        double radial = Geodesic.WGS84.Inverse(38.05, -49.05, 38.38, -49.28).azi1 + 16.5;
+        Position prion = new Position(38.38, -49.28);
+        double track = Geodesic.WGS84.Inverse(38.38, -49.28, 38.05, -49.05).azi1;
+        FlightInstant on = Points.instant(
+                AircraftState.at(1200, prion.latitudeDeg(), prion.longitudeDeg()), track, GS, 0, Double.NaN);
+        assertThat(next(Points.onLeg(on, Point.Phase.JOINING, toFul, 0.5, 20, track, Double.NaN))
+                        .text())
+                .startsWith("correct to the left onto course %.0f by FUL, V40 to FUL, 0.5 NM"
+                        .formatted((radial + 540) % 360))
+                .contains("168");
     }
 
     @Test
@@ -292,7 +326,8 @@ class NextActionTest {
         record.tell(entry -> entry.readBy(new Entry.Reader() {
             @Override
             public void point(Point point) {
-                NextAction next = NextAction.of(record.inForce().route(), point, false, Assigned.NOTHING);
+                NextAction next =
+                        NextAction.of(record.inForce().route(), lesson.chart(), point, false, Assigned.NOTHING);
                 judged[0] |= !Double.isNaN(point.headingErrorDeg());
                 if (judged[0] && point.phase() == Point.Phase.CLOSING) {
                     said.add(next);
