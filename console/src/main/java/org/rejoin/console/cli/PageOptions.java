@@ -6,6 +6,7 @@ import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Stack;
@@ -55,7 +56,7 @@ final class PageOptions {
             paramLabel = "PORT",
             fallbackValue = DEFAULT_PORT,
             preprocessor = PortIfNumber.class,
-            description = "Serve a live page for instructor and student on this TCP port (" + DEFAULT_PORT
+            description = "Serve a live page for instructor and pilot on this TCP port (" + DEFAULT_PORT
                     + " if none is given, 0 for a free one).")
     @Nullable
     Integer port;
@@ -96,6 +97,21 @@ final class PageOptions {
     @Mixin
     SpeechOptions speech = new SpeechOptions();
 
+    /** What does nothing without a page. Typed it is a slip; in the settings file it waits for a page. */
+    private static final List<String> FOR_A_PAGE = List.of(
+            "--page-bind",
+            "--page-token",
+            "--page-token-file",
+            "--page-wait",
+            "--page-linger",
+            "--hear",
+            "--hear-program",
+            "--hear-model",
+            "--keep-sound",
+            "--voice",
+            "--voice-program",
+            "--words-a-minute");
+
     boolean asked() {
         return port != null;
     }
@@ -105,10 +121,11 @@ final class PageOptions {
             throws BadInput {
         Integer wanted = port;
         if (wanted == null) {
-            if (token != null || tokenFile != null || waits || !bind.equals("127.0.0.1")) {
-                throw AnyCommand.bad(
-                        spec,
-                        "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
+            Optional<String> idle = FOR_A_PAGE.stream()
+                    .filter(spec.commandLine().getParseResult()::hasMatchedOption)
+                    .findFirst();
+            if (idle.isPresent()) {
+                throw AnyCommand.bad(spec, idle.get() + " is for a page: add --page");
             }
             return Optional.empty();
         }

@@ -91,7 +91,7 @@ public final class LivePage implements PageActions, AutoCloseable {
         // The part after # never leaves the browser that opens it.
         view.diagnostic("page for the instructor: " + root
                 + token.map(each -> "/enter#" + each).orElse("/"));
-        view.diagnostic("page for the student: " + root
+        view.diagnostic("page for the pilot: " + root
                 + server.studentToken().map(each -> "/enter#" + each).orElse("/student"));
     }
 

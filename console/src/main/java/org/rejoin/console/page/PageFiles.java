@@ -78,7 +78,7 @@ final class PageFiles {
         } else {
             Map<String, String> instructors =
                     Map.of("who", "Instructor", "stream", "/stream", "script", "desk", "instructor", "");
-            Map<String, String> students = Map.of("who", "Student", "stream", "/stream/student", "script", "student");
+            Map<String, String> students = Map.of("who", "Pilot", "stream", "/stream/student", "script", "student");
             addPage("/", "flight.html", instructors, true);
             addPage("/student", "flight.html", students, false);
             addPage("/enter", "enter.html", Map.of("title", "Token needed", "flight", ""), false);

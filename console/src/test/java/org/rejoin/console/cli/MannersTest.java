@@ -49,6 +49,29 @@ class MannersTest {
         assertThat(Rejoin.asked("brif")).hasSize(Rejoin.whole().getSubcommands().size());
     }
 
+    /** Passed over, a pilot would wait for a voice or for being heard, and nothing would say why. */
+    @ParameterizedTest
+    @CsvSource({
+        "fly, --hear",
+        "fly, --keep-sound",
+        "fly, --words-a-minute=100",
+        "listen, --voice=slt",
+        "listen, --page-wait",
+        "listen, --page-linger=5"
+    })
+    void whatIsForAPageIsRefusedWithoutOne(String command, String option) {
+        Ran said = run(command, "radial-outbound", option);
+        assertThat(said.exit()).isEqualTo(2);
+        assertThat(said.err()).contains(option.replaceFirst("=.*", "") + " is for a page: add --page");
+    }
+
+    @Test
+    void thePilotsPageIsCalledSo() {
+        assertThat(run("fly", "--help").out() + run("listen", "--help").out())
+                .contains("for instructor and pilot")
+                .doesNotContainIgnoringCase("student");
+    }
+
     @Test
     void theListOfLessonsIsJsonWhereItIsAskedFor() throws IOException {
         Ran said = run("fly", "--list", "--json");
