@@ -152,6 +152,9 @@ final class AttemptLines {
             drill.lines().forEach(each -> print.println("  " + each));
         } else if (grade.score().isPresent()) {
             line.accept("Score: " + grade.score().getAsDouble());
+            grade.met()
+                    .ifPresent(met -> line.accept("Standard: " + grade.standard() + (met ? ", met" : ", not met")
+                            + (grade.faults().isEmpty() ? "" : "; " + String.join(", ", grade.faults()))));
         } else {
             line.accept(
                     attempt.durationS().isEmpty()

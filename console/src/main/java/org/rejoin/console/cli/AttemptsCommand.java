@@ -49,7 +49,7 @@ import picocli.CommandLine.ParentCommand;
         })
 final class AttemptsCommand extends AnyCommand.Verbose {
 
-    private static final int MOST_NAMED = 20;
+    static final int MOST_NAMED = 20;
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -287,7 +287,9 @@ final class AttemptsCommand extends AnyCommand.Verbose {
                 throw new BadInput(String.valueOf(e.getMessage()));
             }
             return HomeOption.in(attempts.home.toChange(spec), book -> {
-                BadInput.in(() -> book.attempt(id)).mark(mark);
+                AttemptFolder attempt = BadInput.in(() -> book.attempt(id));
+                attempt.mark(mark);
+                out().println(id + " marked " + mark.score() + " beside the computed mark");
                 return Rejoin.DONE;
             });
         }

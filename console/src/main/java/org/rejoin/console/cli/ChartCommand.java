@@ -22,6 +22,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
 
 /** {@code chart}: loads, checks and describes navigation data. */
 @Command(
@@ -29,7 +30,7 @@ import picocli.CommandLine.Parameters;
         description =
                 "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
                         + " code is 2 only if nothing in the file can be used.",
-        subcommands = ChartCommand.New.class)
+        subcommands = {ChartCommand.New.class, ChartCommand.Check.class})
 final class ChartCommand extends AnyCommand.Verbose {
 
     private static final Pattern NUMBER = Pattern.compile("[+-]?\\d{1,6}(\\.\\d{1,12})?");
@@ -222,8 +223,28 @@ final class ChartCommand extends AnyCommand.Verbose {
         @Override
         public Integer call() throws Exception {
             LessonCommand.Template.CHART.write(file, out());
-            out().println("Next: change it, and see what it holds: rejoin chart " + file);
+            out().println("Next: change it, and see what it holds: rejoin chart check " + Hints.typed(file));
             return Rejoin.DONE;
+        }
+    }
+
+    /** As lessons and profiles are checked: whoever knows the one expects the other. */
+    @Command(name = "check", description = "Check a chart, and say what it holds: the same as chart FILE.")
+    static final class Check extends AnyCommand {
+
+        @ParentCommand
+        ChartCommand whole = new ChartCommand();
+
+        @Parameters(paramLabel = "FILE", description = "The chart.")
+        Path file = Path.of("");
+
+        @Override
+        public Integer call() throws BadInput {
+            if (whole.chart != null) {
+                throw bad("a chart is named twice: " + whole.chart + " and " + file);
+            }
+            whole.chart = file;
+            return whole.call();
         }
     }
 }

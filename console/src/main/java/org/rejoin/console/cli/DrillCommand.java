@@ -95,7 +95,8 @@ final class DrillCommand extends AnyCommand {
             } else {
                 to.println(drill.say());
                 to.println(DrillText.features(drill.features()));
-                to.println("fly it with: fly " + out);
+                to.println("fly it in your simulator with: rejoin listen " + Hints.typed(out)
+                        + "; see it flown with: rejoin fly " + Hints.typed(out));
                 to.println(Rejoin.CAUTION);
             }
             return Rejoin.DONE;

@@ -99,7 +99,7 @@ final class DrillSitting extends AnyCommand.Verbose {
             for (int i = 0; i < chosen.size(); i++) {
                 to.println(name(i) + "  " + chosen.get(i).why());
             }
-            to.println("written to " + out + "; fly each in your simulator with: listen LESSON --out FOLDER");
+            to.println("written to " + out + "; fly each in your simulator with: rejoin listen LESSON --out FOLDER");
             to.println(Rejoin.CAUTION);
         }
         return Rejoin.DONE;

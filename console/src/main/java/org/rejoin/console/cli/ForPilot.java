@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.util.List;
 
+import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.skill.Goal;
@@ -40,12 +41,28 @@ final class ForPilot {
         if (attempts.isEmpty()) {
             HomeOption.note(
                     spec,
-                    "there is nothing that " + pilot + " flew or answered himself in " + home.place()
+                    "there is nothing that " + pilot + " flew or answered himself in " + home.place() + known(spec)
                             + ": every skill is unknown");
         } else {
             pilot = attempts.get(attempts.size() - 1).pilot(); // as he is called, not as he was typed
         }
         return attempts;
+    }
+
+    /** A name or a folder may have been mistyped. */
+    private String known(CommandSpec spec) throws BadInput, IOException {
+        if (!Files.exists(home.place())) {
+            return ", which is not there yet";
+        }
+        try (RecordBook book = home.toRead(spec)) {
+            List<String> others = BadInput.in(() -> book.roster().pilots()).stream()
+                    .map(Pilot::name)
+                    .filter(name -> !name.equalsIgnoreCase(pilot))
+                    .sorted()
+                    .limit(AttemptsCommand.MOST_NAMED)
+                    .toList();
+            return others.isEmpty() ? "" : " (pilots here: " + String.join(", ", others) + ")";
+        }
     }
 
     /** What is asked of the attempts. */

@@ -21,7 +21,16 @@ final class Hints {
     private static final int MOST = 3;
     private static final Pattern TOO_MANY = Pattern.compile("Unmatched arguments? (?:at|from) index \\d+: (.*)");
 
+    /** A file's name that a shell takes as it stands: letters of any language, digits, and what no shell gives a meaning. */
+    private static final Pattern BARE = Pattern.compile("[\\p{L}\\p{N}_./\\\\:+,@-]+");
+
     private Hints() {}
+
+    /** A file as it is typed behind a command; in quotes where it has blanks. */
+    static String typed(Path file) {
+        String name = file.toString();
+        return BARE.matcher(name).matches() ? name : '"' + name + '"';
+    }
 
     /** What was refused, in one line, in the words of the trade: the parser speaks of its own types. */
     static String said(ParameterException e, String message) {

@@ -75,7 +75,8 @@ final class LessonCommand extends AnyCommand {
             if (!Files.exists(chart)) {
                 Template.CHART.write(chart, out());
             }
-            out().println("Next: change them, check with rejoin lesson check " + file + ", then rejoin fly " + file);
+            out().println("Next: change them, check with rejoin lesson check " + Hints.typed(file)
+                    + ", then rejoin fly " + Hints.typed(file));
             return Rejoin.DONE;
         }
     }

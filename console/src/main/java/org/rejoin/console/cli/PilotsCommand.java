@@ -163,7 +163,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
         public Integer call() throws Exception {
             return HomeOption.in(pilots.home.toRead(spec), book -> {
                 int count = BadInput.in(() -> book.export(pilot, archive));
-                out().println(count + " attempts written to " + archive);
+                out().println(Words.count(count, "attempt") + " written to " + archive);
                 return Rejoin.DONE;
             });
         }

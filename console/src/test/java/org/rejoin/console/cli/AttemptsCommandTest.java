@@ -559,8 +559,35 @@ class AttemptsCommandTest extends CommandsInTurn {
     void anOwnMarkThatNobodySignedIsShownWithoutAName() {
         String id = add("Ann", "airway-good").get(0);
         done("attempts", "mark", id, "--home", home(), "--score", "50", "--reason", "wind");
+        assertThat(out).contains(id + " marked 50.0 beside the computed mark");
         done("attempts", "show", id, "--home", home());
         assertThat(out).contains("Own mark: 50.0: wind");
+    }
+
+    /** What the list says of a flight is not missing where one looks closer. */
+    @Test
+    void oneAttemptSaysWhetherTheStandardWasMetAndItsFaults() throws Exception {
+        done("attempts", "show", add("Ann", "airway-good").get(0), "--home", home());
+        assertThat(out).contains("Standard: instrument-rating, met");
+        String id = add("Ann", "outbound-wrong-turn").get(0);
+        JsonNode row = list().stream()
+                .filter(each -> each.path("id").asText().equals(id))
+                .findFirst()
+                .orElseThrow();
+        done("attempts", "show", id, "--home", home());
+        assertThat(row.path("met").asBoolean(true)).isFalse();
+        assertThat(out)
+                .contains("Standard: instrument-rating, not met; "
+                        + row.path("faults").get(0).asText());
+    }
+
+    @Test
+    void aPilotWhoseNameIsMistypedIsToldWhoThereIs() throws Exception {
+        add("Ann", "airway-good");
+        done("progress", "--pilot", "Amn", "--home", home());
+        assertThat(err).contains("nothing that Amn flew or answered himself").contains("(pilots here: Ann)");
+        done("progress", "--pilot", "Amn", "--home", folder.resolve("elsewhere").toString());
+        assertThat(err).contains("elsewhere, which is not there yet");
     }
 
     private static String[] with(String[] arguments, String... more) {

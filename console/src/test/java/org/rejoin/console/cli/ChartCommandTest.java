@@ -38,6 +38,21 @@ class ChartCommandTest {
                 .doesNotContain("cycle");
     }
 
+    /** Lessons and profiles are checked by this word. */
+    @Test
+    void aChartIsCheckedByThatWordToo() {
+        Ran checked = run("chart", "check", OCEAN);
+        assertThat(checked.exit()).isZero();
+        assertThat(checked.out()).isEqualTo(run("chart", OCEAN).out());
+        assertThat(run("chart", "--find", "PTL", "check", OCEAN).out())
+                .isEqualTo(run("chart", "--find", "PTL", OCEAN).out());
+        assertThat(run("chart", "check", "nowhere.yaml").err()).contains("nowhere.yaml does not exist");
+        assertThat(run("chart", "check", "nowhere.yaml").exit()).isEqualTo(2);
+        Ran twice = run("chart", OCEAN, "check", OCEAN);
+        assertThat(twice.exit()).isEqualTo(2);
+        assertThat(twice.err()).contains("named twice");
+    }
+
     @Test
     void problemsAndOdditiesAreListedWithTheirLinesAndTheRestIsUsed() throws IOException {
         Ran ran = run("chart", file("""

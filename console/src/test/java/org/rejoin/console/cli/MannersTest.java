@@ -306,6 +306,20 @@ class MannersTest {
                 .doesNotContain("Nothing found against it.");
     }
 
+    /** What is to be typed next can be copied, blanks in a name or not. */
+    @Test
+    void theNextCommandIsSaidAsAShellTakesIt() {
+        Path file = folder.resolve("m\u00fd file.yaml");
+        assertThat(run("chart", "new", file.toString()).out()).endsWith("rejoin chart check \"" + file + "\"\n");
+        Path lesson = folder.resolve("my lesson.yaml");
+        assertThat(run("lesson", "new", lesson.toString()).out())
+                .contains("rejoin lesson check \"" + lesson + "\", then rejoin fly \"" + lesson + "\"");
+        Path drill = folder.resolve("drill-1.yaml");
+        assertThat(run("drill", "make", "--out", drill.toString()).out())
+                .contains(
+                        "in your simulator with: rejoin listen " + drill + "; see it flown with: rejoin fly " + drill);
+    }
+
     @Test
     void newFilesAreSoundAndNeverReplaceOnes() throws Exception {
         Path lesson = folder.resolve("mine.yaml");
