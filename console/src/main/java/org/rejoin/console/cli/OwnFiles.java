@@ -9,7 +9,6 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.OpenOption;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -20,6 +19,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.PlaceTakenException;
 import org.rejoin.console.recording.Sha256;
@@ -138,11 +138,7 @@ final class OwnFiles implements AutoCloseable {
     }
 
     private void move(String name) throws IOException {
-        Files.move(
-                beside(name),
-                folder.resolve(name),
-                StandardCopyOption.REPLACE_EXISTING,
-                StandardCopyOption.ATOMIC_MOVE);
+        Durable.replace(beside(name), folder.resolve(name));
     }
 
     private static String line(String hash, String name) {

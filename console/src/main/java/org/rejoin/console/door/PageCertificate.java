@@ -8,7 +8,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.security.GeneralSecurityException;
 import java.security.KeyFactory;
@@ -172,7 +171,7 @@ public final class PageCertificate {
         if (file.getFileSystem().supportedFileAttributeViews().contains("posix")) {
             Files.setPosixFilePermissions(beside, PosixFilePermissions.fromString("rw-------"));
         }
-        Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        Durable.replace(beside, file);
         try {
             return open(file, password);
         } catch (GeneralSecurityException e) {

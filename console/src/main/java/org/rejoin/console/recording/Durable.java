@@ -21,10 +21,14 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.ThreadLocalRandom;
+import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Stream;
 
 /** Files that are old or new, never half, and lines that are there or not: of recordings, and of the record book. */
 public final class Durable {
+
+    private static final long FIRST_WAIT_MS = 10;
+    private static final long LAST_WAIT_MS = 320;
 
     private Durable() {}
 
@@ -59,11 +63,45 @@ public final class Durable {
                     LinkOption.NOFOLLOW_LINKS)) {
                 writeAll(channel, octets);
             }
-            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            replace(beside, file);
             forceDirectory(file);
         } catch (IOException e) {
             removeFile(beside, e);
             throw new IOException(file + " cannot be written: " + why(e), e);
+        }
+    }
+
+    /**
+     * Puts a file in place of another, at once or not at all. Windows refuses while another program has that one open, as
+     * one that looks for viruses has for a moment: it is tried again for a second.
+     *
+     * @throws IOException that of the system, if it is refused still
+     */
+    public static void replace(Path beside, Path file) throws IOException {
+        again(() -> Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE));
+    }
+
+    /** What a disk is asked to do. */
+    interface Work {
+        void run() throws IOException;
+    }
+
+    /**
+     * Does it, again after 10 ms, 20 ms, and so on to 320 ms, where it is refused: Windows says of a file that is open now
+     * that there is no permission, now, without a kind of its own, that another process uses it.
+     */
+    static void again(Work work) throws IOException {
+        for (long waitMs = FIRST_WAIT_MS; ; waitMs *= 2) {
+            try {
+                work.run();
+                return;
+            } catch (FileSystemException e) {
+                boolean open = e instanceof AccessDeniedException || e.getClass() == FileSystemException.class;
+                if (!open || waitMs > LAST_WAIT_MS || Thread.currentThread().isInterrupted()) {
+                    throw e;
+                }
+                LockSupport.parkNanos(waitMs * 1_000_000);
+            }
         }
     }
 

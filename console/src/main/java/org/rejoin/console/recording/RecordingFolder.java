@@ -214,7 +214,7 @@ public final class RecordingFolder {
         Path beside = Durable.beside(target, "");
         try {
             Files.copy(file, beside, StandardCopyOption.REPLACE_EXISTING);
-            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            Durable.replace(beside, target);
         } catch (IOException e) {
             throw new IOException(target + " cannot be copied from " + file + ": " + Durable.why(e), e);
         }
