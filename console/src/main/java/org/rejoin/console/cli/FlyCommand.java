@@ -195,13 +195,13 @@ final class FlyCommand extends AnyCommand.Verbose {
             }
             live.conclude();
             Terminal.endedByItself();
+            return live.kept() ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();
             throw e;
         } finally {
             page.ifPresent(LivePage::close);
         }
-        return Rejoin.DONE;
     }
 
     /** Somebody who looks wants to see it fly. */

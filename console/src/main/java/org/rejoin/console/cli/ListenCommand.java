@@ -179,7 +179,7 @@ final class ListenCommand extends AnyCommand.Verbose {
             boolean heard = await(live, address, view, further);
             live.conclude();
             Terminal.endedByItself();
-            return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
+            return heard && live.flown() && live.kept() ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();
             throw e;

@@ -185,8 +185,12 @@ public final class Recording implements AutoCloseable {
         }
     }
 
-    /** Writes the grades, and a log again where some of it did not reach the disk. */
-    public void finish(List<FlownAircraft> flown) {
+    /**
+     * Writes the grades, and a log again where some of it did not reach the disk.
+     *
+     * @return whether all of the flight is on the disk now
+     */
+    public boolean finish(List<FlownAircraft> flown) {
         closeStreams();
         Set<String> troubles = new LinkedHashSet<>();
         for (FlownAircraft aircraft : flown) {
@@ -204,6 +208,7 @@ public final class Recording implements AutoCloseable {
             warnings.accept(recorder.missing() + " datagrams are missing from the recording: " + recorder.whyMissing());
         }
         close();
+        return troubles.isEmpty() && recorder.missing() == 0;
     }
 
     private void finish(FlownAircraft aircraft) throws IOException {

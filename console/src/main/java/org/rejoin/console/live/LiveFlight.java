@@ -106,6 +106,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     private @Nullable Recording recording;
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
+    private volatile boolean kept = true;
     private final CompletableFuture<Boolean> over = new CompletableFuture<>();
     private final AtomicBoolean lessonOver = new AtomicBoolean();
     private final Set<String> faultsSaid = new HashSet<>();
@@ -322,6 +323,11 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         return !flights.flown().isEmpty();
     }
 
+    /** Whether all that was to be recorded is on the disk; asked once the flight is over. */
+    public boolean kept() {
+        return kept;
+    }
+
     public double silentS() {
         return (System.nanoTime() - lastReceivedNs.get()) * 1e-9;
     }
@@ -361,7 +367,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
             flightThread.close();
             page.ifPresent(LivePage::keepRest);
             if (recording != null) {
-                recording.finish(whole ? flights.flown() : List.of());
+                kept = recording.finish(whole ? flights.flown() : List.of());
             }
             report(whole, lost);
         } finally {

@@ -52,6 +52,19 @@ class FullDiskTest {
         }
     }
 
+    /** A script that flies and packs must not take half a recording for a whole one. */
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFlightThatIsNotAllRecordedDoesNotEndAsIfItWere() throws Exception {
+        try (SmallDisk disk = SmallDisk.in(folder, "200k")) {
+            Path recording = disk.place().resolve("flight");
+            Ran ran = Ran.run("fly", "heading-to-airway", "--out", recording.toString());
+            assertThat(ran.err()).contains("datagrams are missing from the recording");
+            assertThat(ran.out()).as("the grade is shown all the same").contains("SCORE");
+            assertThat(ran.exit()).isEqualTo(Rejoin.FAILED);
+        }
+    }
+
     @Test
     @EnabledOnOs(OS.LINUX)
     void aDebriefThatTheDiskHasNoRoomForSaysWhichFileAndWhatWouldBeRight() throws Exception {
