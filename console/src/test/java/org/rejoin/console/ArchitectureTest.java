@@ -42,7 +42,7 @@ class ArchitectureTest {
             room("draw", "json", "words"),
             room("table", "json", "words"),
             room("chart", "json", "words"),
-            room("watch", "json"),
+            room("watch", "json", "words"),
             room("grade", "json", "words"),
             room("why", "json", "log", "words"),
             room("best", "json", "words"),

@@ -4,10 +4,12 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.DoubleFunction;
 import java.util.function.Function;
 
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -27,17 +29,35 @@ public record FeedSample(double timeS, String aircraft, AircraftState state) {
 
     /** What a sample may have beside its position. */
     private static final List<Value> VALUES = List.of(
-            new Value("altitude_ft", "altitude %.0f ft", AircraftState::altitudeMslFt),
-            new Value("heading_true_deg", "heading %.1f true", AircraftState::headingTrueDeg),
-            new Value("heading_magnetic_deg", "heading %.1f magnetic", AircraftState::headingMagneticDeg),
-            new Value("true_track_deg", "track %.1f true", AircraftState::trackTrueDeg),
-            new Value("ground_speed_kt", "ground speed %.1f kt", AircraftState::groundSpeedKt),
-            new Value("vertical_speed_fpm", "vertical speed %.0f ft/min", AircraftState::verticalSpeedFpm),
-            new Value("roll_deg", "roll %.1f", AircraftState::rollDeg),
-            new Value("pitch_deg", "pitch %.1f", AircraftState::pitchDeg),
-            new Value("indicated_airspeed_kt", "indicated airspeed %.1f kt", AircraftState::indicatedAirspeedKt));
+            new Value("altitude_ft", "altitude %s ft", FeedSample::whole, AircraftState::altitudeMslFt),
+            new Value("heading_true_deg", "heading %s true", Words::tenths, AircraftState::headingTrueDeg),
+            new Value("heading_magnetic_deg", "heading %s magnetic", Words::tenths, AircraftState::headingMagneticDeg),
+            new Value("true_track_deg", "track %s true", Words::tenths, AircraftState::trackTrueDeg),
+            new Value("ground_speed_kt", "ground speed %s kt", FeedSample::tenths, AircraftState::groundSpeedKt),
+            new Value(
+                    "vertical_speed_fpm",
+                    "vertical speed %s ft/min",
+                    FeedSample::whole,
+                    AircraftState::verticalSpeedFpm),
+            new Value("roll_deg", "roll %s", FeedSample::tenths, AircraftState::rollDeg),
+            new Value("pitch_deg", "pitch %s", FeedSample::tenths, AircraftState::pitchDeg),
+            new Value(
+                    "indicated_airspeed_kt",
+                    "indicated airspeed %s kt",
+                    FeedSample::tenths,
+                    AircraftState::indicatedAirspeedKt));
 
-    private record Value(String member, String words, Function<AircraftState, OptionalDouble> of) {}
+    private record Value(
+            String member, String words, DoubleFunction<String> figures, Function<AircraftState, OptionalDouble> of) {}
+
+    /** To a tenth; what is less than half of one, either way, is "0.0" and not "-0.0". */
+    private static String tenths(double value) {
+        return String.format(Locale.ROOT, "%.1f", Math.rint(value * 10) / 10 + 0.0);
+    }
+
+    private static String whole(double value) {
+        return String.format(Locale.ROOT, "%.0f", Math.rint(value) + 0.0);
+    }
 
     public String json() {
         return Json.object(generator -> {
@@ -75,7 +95,8 @@ public record FeedSample(double timeS, String aircraft, AircraftState state) {
         for (Value value : VALUES) {
             value.of()
                     .apply(state)
-                    .ifPresent(sent -> line.append("  ").append(String.format(Locale.ROOT, value.words(), sent + 0.0)));
+                    .ifPresent(sent -> line.append("  ")
+                            .append(value.words().formatted(value.figures().apply(sent))));
         }
         return line + (state.paused() ? "  paused" : "");
     }

@@ -1,5 +1,5 @@
 // What of the plan stays as it is from one frame to the next: chart, routes, tracks so far, events, scale and wind.
-import { model, seat, rowAt, faultKeys, T, X, Y, APART } from './model.js';
+import { model, seat, rowAt, faultKeys, three, T, X, Y, APART } from './model.js';
 import { colours } from './theme.js';
 import { FOOT } from './sheet.js';
 
@@ -148,7 +148,7 @@ export function drawFoot(sheet) {
   sheet.text(north, x + 18, y + 2, colours.ink);
   x += 18 + pen.measureText(north).width + 34;
   const wind = h.wind_kt > 0
-    ? 'wind ' + String(Math.round(h.wind_from_deg)).padStart(3, '0') + ' true, ' + Math.round(h.wind_kt) + ' kt'
+    ? 'wind ' + three(h.wind_from_deg) + ' true, ' + Math.round(h.wind_kt) + ' kt'
     : 'wind calm';
   if (h.wind_kt !== undefined && x + 170 < sheet.view.width) { // each lesson has its own
     if (h.wind_kt > 0) { sheet.arrow(x, y - 3, h.wind_from_deg + 180, []); }

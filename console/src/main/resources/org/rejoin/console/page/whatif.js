@@ -1,6 +1,6 @@
 // What if: a turn of the flight begun elsewhere, another bank, another wind. The program flies and grades it; the plan shows it.
 import { html, useState, useEffect, useAsked, ask, Trouble, Heads, CriterionRow, clock } from '/pieces.js';
-import { fixed, scoreOf } from '/model.js';
+import { fixed, scoreOf, three } from '/model.js';
 
 const WAIT_MS = 120;
 const LIMITS = { before: [-3, 4, 0.05], bank: [5, 45, 1], from: [0, 360, 10], wind: [0, 100, 5] };
@@ -91,7 +91,7 @@ function Opened({ id, plan }) {
     <${Setting} id="before" name="Begin before the line" unit="NM" value=${now.before} set=${put('before')} at=${(turn.flown_nm === undefined ? 'never turned that way' : 'flown ' + before(turn.flown_nm)) + '; best ' + before(turn.best_nm)} />
     <${Setting} id="bank" name="Bank" unit="°" value=${now.bank} set=${put('bank')} at=${'standard rate at ' + turn.tas_kt + ' kt: ' + turn.bank_deg + '°'} />
     <${Setting} id="from" name="Wind from" unit="° true" value=${now.from} set=${put('from')} />
-    <${Setting} id="wind" name="Wind" unit="kt" value=${now.wind} set=${put('wind')} at=${'in the lesson: ' + String(turn.wind_from_deg).padStart(3, '0') + ' at ' + turn.wind_kt + ' kt'} />
+    <${Setting} id="wind" name="Wind" unit="kt" value=${now.wind} set=${put('wind')} at=${'in the lesson: ' + three(turn.wind_from_deg) + ' at ' + turn.wind_kt + ' kt'} />
     <div class="row"><button type="button" onClick=${() => set(asFlown(turn))}>As flown</button><button type="button" id="w-best" onClick=${() => set(asBest(turn))}>As on the best path</button></div>
     <p class="soft">The turn begins at the ring on the plan: drag it. A turn that misses its line closes on it again at 30 degrees.</p></div>
     <${Trouble} text=${refused} /><div role="status">${got ? html`<${Compared} got=${got} turn=${turn} asIs=${got.asIs} base=${base.turn === turn ? base.score : null} />` : null}</div>`;

@@ -2,6 +2,7 @@ package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.Set;
@@ -9,6 +10,8 @@ import java.util.TreeSet;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.Browser;
+import org.rejoin.console.draw.PlanStyle;
+import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -112,6 +115,23 @@ class MapNamesInBrowserTest {
             browser.open(flown.address() + "/student");
             browser.until("window.words.some((word) => word[0] === 'the line is hidden in this lesson')");
             assertThat(names(browser.value("window.words"))).doesNotContain("no line to be on yet");
+        }
+    }
+
+    /** As the lesson's sheet and the report say it: no wind blows from 000. */
+    @Test
+    void aWindFromTheNorthIsFrom360() throws Exception {
+        String text = PlanStyle.text(LessonReader.class, "radial-outbound.yaml");
+        Files.writeString(folder.resolve("open-ocean.yaml"), PlanStyle.text(LessonReader.class, "open-ocean.yaml"));
+        Path lesson = Files.writeString(
+                folder.resolve("north.yaml"), text.replace("from_true_deg: 270", "from_true_deg: 360"));
+        try (FlownPage flown = new FlownPage(lesson.toString(), Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            flown.fly("127.0.0.1:40000 REJOIN", flown.states(Habit.GOOD, 5).subList(0, 50));
+            browser.beforeEachPage(WATCH);
+            browser.open(flown.address() + "/");
+            browser.until("window.words.some((word) => word[0].startsWith('wind '))");
+            assertThat(names(browser.value("window.words"))).contains("wind 360 true, 15 kt");
         }
     }
 }
