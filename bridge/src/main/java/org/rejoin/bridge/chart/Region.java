@@ -75,11 +75,11 @@ public sealed interface Region {
         public Bounds {
             if (!(southDeg >= -90 && northDeg <= 90 && southDeg <= northDeg)) {
                 throw new IllegalArgumentException(
-                        "south " + southDeg + " and north " + northDeg + " must be in order and in [-90, 90] degrees");
+                        "south " + southDeg + " and north " + northDeg + " must be in order and in -90 to 90 degrees");
             }
             if (!(westDeg >= -180 && westDeg <= 180 && eastDeg >= -180 && eastDeg <= 180)) {
                 throw new IllegalArgumentException(
-                        "west " + westDeg + " and east " + eastDeg + " must be in [-180, 180] degrees");
+                        "west " + westDeg + " and east " + eastDeg + " must be in -180 to 180 degrees");
             }
         }
 

@@ -19,7 +19,7 @@ public record Declination(double eastDeg, boolean trueNorth) {
      */
     public Declination {
         if (!(eastDeg >= -180 && eastDeg <= 180)) {
-            throw new IllegalArgumentException("declination " + eastDeg + " is not in [-180, 180] degrees");
+            throw new IllegalArgumentException("declination " + eastDeg + " is not in -180 to 180 degrees");
         }
         if (trueNorth && eastDeg != 0) {
             throw new IllegalArgumentException("declination " + eastDeg + " of true north is not 0 degrees");

@@ -39,7 +39,7 @@ public final class GeodesicArc implements GroundPath {
             throw new IllegalArgumentException("radius " + radiusNm + " NM is not in (0, 2000]");
         }
         if (!(Math.abs(sweepDeg) <= 360) || sweepDeg == 0) {
-            throw new IllegalArgumentException("angle " + sweepDeg + " is not in [-360, 360] degrees, or is 0");
+            throw new IllegalArgumentException("angle " + sweepDeg + " is not in -360 to 360 degrees, or is 0");
         }
         this.centre = centre;
         this.atCentre = centre.normal();

@@ -22,10 +22,10 @@ public record Position(double latitudeDeg, double longitudeDeg) {
      */
     public Position {
         if (!(latitudeDeg >= -90 && latitudeDeg <= 90)) {
-            throw new IllegalArgumentException("latitude " + latitudeDeg + " is not in [-90, 90] degrees");
+            throw new IllegalArgumentException("latitude " + latitudeDeg + " is not in -90 to 90 degrees");
         }
         if (!(longitudeDeg >= -180 && longitudeDeg < 540)) {
-            throw new IllegalArgumentException("longitude " + longitudeDeg + " is not in [-180, 180] degrees");
+            throw new IllegalArgumentException("longitude " + longitudeDeg + " is not in -180 to 180 degrees");
         }
         latitudeDeg = latitudeDeg + 0.0;
         longitudeDeg = Angles.turn(longitudeDeg);

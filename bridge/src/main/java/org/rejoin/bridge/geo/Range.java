@@ -12,7 +12,7 @@ final class Range {
      */
     static double check(String name, double value, double low, double high, String unit) {
         if (!(value >= low && value <= high)) {
-            throw new IllegalArgumentException(name + " " + value + " is not in [" + low + ", " + high + "] " + unit);
+            throw new IllegalArgumentException(name + " " + value + " is not in " + low + " to " + high + " " + unit);
         }
         return value;
     }

@@ -15,7 +15,7 @@ public record Variation(double eastDeg) {
      */
     public Variation {
         if (!(eastDeg >= -180 && eastDeg <= 180)) {
-            throw new IllegalArgumentException("variation " + eastDeg + " is not in [-180, 180] degrees");
+            throw new IllegalArgumentException("variation " + eastDeg + " is not in -180 to 180 degrees");
         }
     }
 }

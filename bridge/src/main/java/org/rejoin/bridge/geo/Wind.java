@@ -18,7 +18,7 @@ public record Wind(TrueDirection from, double speedKt) {
      */
     public Wind {
         if (!(speedKt >= 0 && speedKt <= 300)) {
-            throw new IllegalArgumentException("wind speed " + speedKt + " is not in [0, 300] knots");
+            throw new IllegalArgumentException("wind speed " + speedKt + " is not in 0 to 300 knots");
         }
     }
 }

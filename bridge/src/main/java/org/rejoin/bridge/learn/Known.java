@@ -37,7 +37,7 @@ public record Known(OptionalDouble variationDeg, OptionalDouble altimeterFt, dou
 
     private static void within(String name, double value, double low, double high) {
         if (!(value >= low && value <= high)) {
-            throw new IllegalArgumentException(name + " " + value + " is not in [" + low + ", " + high + "]");
+            throw new IllegalArgumentException(name + " " + value + " is not in " + low + " to " + high);
         }
     }
 }

@@ -68,7 +68,7 @@ public record Situation(
      */
     public Situation {
         if (!(trueAirspeedKt >= 30 && trueAirspeedKt <= 1000)) {
-            throw new IllegalArgumentException("true airspeed " + trueAirspeedKt + " is not in [30, 1000] knots");
+            throw new IllegalArgumentException("true airspeed " + trueAirspeedKt + " is not in 30 to 1000 knots");
         }
     }
 

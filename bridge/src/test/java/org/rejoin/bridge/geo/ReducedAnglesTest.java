@@ -67,7 +67,7 @@ class ReducedAnglesTest {
             assertThatThrownBy(() -> new Position(latitude, 0))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessageContaining("latitude " + latitude)
-                    .hasMessageContaining("[-90, 90]");
+                    .hasMessageContaining("is not in -90 to 90 degrees");
         }
         for (double longitude : new double[] {-180.0001, 540, Double.NaN, Double.NEGATIVE_INFINITY}) {
             assertThatThrownBy(() -> new Position(0, longitude))

@@ -206,7 +206,7 @@ final class ChartCommand extends AnyCommand.Verbose {
                 return Optional.of(new Region.Bounds(values[0], values[1], values[2], values[3]));
             }
             if (Math.abs(values[1]) > 180) {
-                throw new IllegalArgumentException("longitude " + values[1] + " is not in [-180, 180] degrees");
+                throw new IllegalArgumentException("longitude " + values[1] + " is not in -180 to 180 degrees");
             }
             return Optional.of(new Region.Circle(new Position(values[0], values[1]), values[2]));
         } catch (IllegalArgumentException e) {

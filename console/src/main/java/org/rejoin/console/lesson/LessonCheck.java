@@ -286,8 +286,8 @@ final class LessonCheck {
     }
 
     private double range(String member, double low, double high, String unit) throws LessonException {
-        String right = "[" + Math.round(low) + ", " + Math.round(high) + "] " + unit;
-        double number = yaml.number(member).orElseThrow(() -> wrong(member, "missing; a number in " + right));
+        String right = Math.round(low) + " to " + Math.round(high) + " " + unit;
+        double number = yaml.number(member).orElseThrow(() -> wrong(member, "missing; a number, " + right));
         if (!(number >= low && number <= high)) {
             throw wrong(member, YamlMembers.plain(number) + " is not in " + right);
         }

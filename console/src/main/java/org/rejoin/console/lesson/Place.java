@@ -64,7 +64,7 @@ public final class Place {
             if (coordinates.matches()) {
                 double longitude = Double.parseDouble(coordinates.group(2));
                 if (Math.abs(longitude) > 180) {
-                    throw new IllegalArgumentException("longitude " + longitude + " is not in [-180, 180] degrees");
+                    throw new IllegalArgumentException("longitude " + longitude + " is not in -180 to 180 degrees");
                 }
                 return new Position(Double.parseDouble(coordinates.group(1)), longitude);
             }

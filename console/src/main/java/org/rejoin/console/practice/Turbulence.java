@@ -50,7 +50,7 @@ public record Turbulence(double horizontalScaleFt, double verticalScaleFt, doubl
      */
     public static Turbulence at(double heightFt, double windAt20FtKt) {
         if (!(windAt20FtKt >= 0 && windAt20FtKt <= STRONGEST_KT)) {
-            throw new IllegalArgumentException("wind at 20 ft " + windAt20FtKt + " is not in [0, 60] knots");
+            throw new IllegalArgumentException("wind at 20 ft " + windAt20FtKt + " is not in 0 to 60 knots");
         }
         if (heightFt >= MEDIUM_FT) {
             double deviation = mediumKt(heightFt, windAt20FtKt);

@@ -25,10 +25,10 @@ public record Mark(
      */
     public Mark {
         if (!(Math.abs(difficulty) <= 10)) {
-            throw new IllegalArgumentException("difficulty " + difficulty + " is not in [-10, 10] logits");
+            throw new IllegalArgumentException("difficulty " + difficulty + " is not in -10 to 10 logits");
         }
         if (!(guessChance >= 0 && guessChance <= 0.9)) {
-            throw new IllegalArgumentException("chance of guessing " + guessChance + " is not in [0, 0.9]");
+            throw new IllegalArgumentException("chance of guessing " + guessChance + " is not in 0 to 0.9");
         }
     }
 }

@@ -65,7 +65,7 @@ public final class Speaker {
         }
         if (wordsAMinute < SLOWEST || wordsAMinute > FASTEST) {
             throw new IllegalArgumentException(
-                    wordsAMinute + " words a minute is not in [" + SLOWEST + ", " + FASTEST + "]");
+                    wordsAMinute + " words a minute is not in " + SLOWEST + " to " + FASTEST);
         }
         Asked asked = new Asked(text, wordsAMinute);
         synchronized (kept) {

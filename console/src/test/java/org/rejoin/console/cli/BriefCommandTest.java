@@ -362,8 +362,8 @@ final class BriefCommandTest extends CommandsInTurn {
             value = {
                 "38.3,-55.7 | --wind | 400/20 | 400",
                 "38.3,-55.7 | --wind | 270 | 270/20",
-                "38.3,-55.7 | --speed | 0 | [30, 1000]",
-                "38.3,-55.7 | --speed | NaN | [30, 1000]",
+                "38.3,-55.7 | --speed | 0 | 30 to 1000",
+                "38.3,-55.7 | --speed | NaN | 30 to 1000",
                 "38.3,-55.7 | --heading | 361 | 001 to 360",
                 "38.3,-55.7 | --altitude | 1e9 | 100000",
                 "38.3,-55.7 | --date | 2026-13-01 | YYYY-MM-DD",

@@ -68,7 +68,12 @@ class ChartCommandTest {
         assertThat(ran.exit()).isZero();
         assertThat(ran.out())
                 .contains("3 problems, 2 records left out:")
-                .contains("line 3: station BBB:", "VORTAC", "line 5: fix CCCCC:", "[-90, 90]", "(left out)")
+                .contains(
+                        "line 3: station BBB:",
+                        "VORTAC",
+                        "line 5: fix CCCCC:",
+                        "degrees north, -90 to 90,",
+                        "(left out)")
                 .contains("Odd (2):", "line 2: VOR AAA has no declination", "line 8: airway V1: leg AAA to DDDDD is")
                 .contains("stations  1", "fixes     1");
     }

@@ -50,7 +50,7 @@ class ToleranceFileTest {
                 "name: ours | # none | :2: a tolerance set needs \"name\"",
                 "full_scale_nm: 2 | '' | :1: a tolerance set needs full_scale_nm, full_scale_deg or both",
                 "heading_deg: 010 | heading_deg: 7,5 | :5: heading_deg \"7,5\"; a number is needed; a decimal point",
-                "heading_deg: 010 | heading_deg: 91 | :5: heading_deg 91 is not in [0, 90]",
+                "heading_deg: 010 | heading_deg: 91 | :5: heading_deg 91 is not in 0 to 90",
                 "heading_deg: 010 | heading_deg: 0 | :5: heading_deg is 0, must be above 0",
                 "altitude_ft: 100 | altitude: 100 | :6: unknown name \"altitude\" in a tolerance set; did you mean altitude_ft?",
                 "altitude_ft: 100 | heading_deg: 5 | :6: key \"heading_deg\" stands twice",

@@ -110,7 +110,7 @@ class RoomLessonsTest {
         ((ObjectNode) form.get("start")).put("altitude_ft", -99999);
         assertThatThrownBy(() -> keep(form))
                 .isInstanceOf(LessonException.class)
-                .hasMessage("start: altitude_ft: -99999 is not in [0, 60000] feet");
+                .hasMessage("start: altitude_ft: -99999 is not in 0 to 60000 feet");
         try (var files = Files.list(folder.resolve("lessons"))) {
             assertThat(files.filter(Files::isRegularFile)).isEmpty();
         }

@@ -123,7 +123,7 @@ class EstimateTest {
     @Test
     void aMarkOutOfRangeIsRefusedInWords() {
         assertThatThrownBy(() -> mark(MONDAY, Double.NaN, true, 0))
-                .hasMessage("difficulty NaN is not in [-10, 10] logits");
+                .hasMessage("difficulty NaN is not in -10 to 10 logits");
         assertThatThrownBy(() -> mark(MONDAY, 0, true, 1)).hasMessageContaining("chance of guessing");
     }
 }

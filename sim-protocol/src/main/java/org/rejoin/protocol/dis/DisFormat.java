@@ -28,11 +28,11 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
     /**
      * Checks the geoid height.
      *
-     * @throws IllegalArgumentException if it is not in [-110, 90], which no geoid leaves
+     * @throws IllegalArgumentException if it is not in -110 to 90, which no geoid leaves
      */
     public DisFormat {
         if (!(geoidHeightM >= -110 && geoidHeightM <= 90)) {
-            throw new IllegalArgumentException("geoidHeightM " + geoidHeightM + " is not in [-110, 90]");
+            throw new IllegalArgumentException("geoidHeightM " + geoidHeightM + " is not in -110 to 90");
         }
     }
 

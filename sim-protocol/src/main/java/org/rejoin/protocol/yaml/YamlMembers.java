@@ -92,7 +92,7 @@ public final class YamlMembers {
         OptionalDouble number = number(name);
         if (number.isPresent() && !(number.getAsDouble() >= low && number.getAsDouble() <= high)) {
             throw required(name)
-                    .fault(name + " " + shown(required(name)) + " is not in [" + plain(low) + ", " + plain(high) + "] "
+                    .fault(name + " " + shown(required(name)) + " is not in " + plain(low) + " to " + plain(high) + " "
                             + unit);
         }
         return number;

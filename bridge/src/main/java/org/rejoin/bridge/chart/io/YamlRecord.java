@@ -154,7 +154,7 @@ record YamlRecord(YamlNode.Mapping mapping, String noun, String ident, Problems 
         if (number.isPresent() && number.getAsDouble() >= low && number.getAsDouble() <= high) {
             return number;
         }
-        String range = unit + " in [" + YamlMembers.plain(low) + ", " + YamlMembers.plain(high) + "]";
+        String range = unit + ", " + YamlMembers.plain(low) + " to " + YamlMembers.plain(high);
         boolean swapped = key.equals("latitude_deg") && number.isPresent() && Math.abs(number.getAsDouble()) <= 180;
         String what = key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found "
                 + value.described() + (value instanceof YamlNode.Scalar scalar ? scalar.numberHint() : "")
@@ -177,8 +177,8 @@ record YamlRecord(YamlNode.Mapping mapping, String noun, String ident, Problems 
         if (value == null) {
             dropped(
                     line(),
-                    key + " is missing; add " + unit + " in [" + YamlMembers.plain(-limit) + ", "
-                            + YamlMembers.plain(limit) + "]");
+                    key + " is missing; add " + unit + ", " + YamlMembers.plain(-limit) + " to "
+                            + YamlMembers.plain(limit));
             return OptionalDouble.empty();
         }
         return number(key, value, -limit, limit, unit, true);

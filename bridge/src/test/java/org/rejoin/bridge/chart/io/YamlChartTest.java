@@ -117,18 +117,18 @@ class YamlChartTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            kind: VOR, latitude_deg: 91, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be degrees north in [-90, 90], found "91"; are latitude and longitude swapped?
-            kind: VOR, latitude_deg: 1, longitude_deg: -181, declination_deg: 0 | true | longitude_deg must be degrees east in [-180, 180], found "-181"
-            kind: VOR, latitude_deg: N30, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number of degrees north in [-90, 90], found "N30"
+            kind: VOR, latitude_deg: 91, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be degrees north, -90 to 90, found "91"; are latitude and longitude swapped?
+            kind: VOR, latitude_deg: 1, longitude_deg: -181, declination_deg: 0 | true | longitude_deg must be degrees east, -180 to 180, found "-181"
+            kind: VOR, latitude_deg: N30, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number of degrees north, -90 to 90, found "N30"
             kind: VOR, latitude_deg: .nan, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number
             kind: VOR, longitude_deg: 0, declination_deg: 0 | true | latitude_deg is missing
             kind: VOR, latitude_deg: 0, longitude_deg: [1], declination_deg: 0 | true | found a list
             kind: VOR, latitude_deg: 0, longitude_deg: 0 | false | a VOR needs declination_deg
-            kind: VORTAC, latitude_deg: 0, longitude_deg: 0, declination_deg: east | false | declination_deg must be a number of degrees east in [-180, 180], found "east"
+            kind: VORTAC, latitude_deg: 0, longitude_deg: 0, declination_deg: east | false | declination_deg must be a number of degrees east, -180 to 180, found "east"
             kind: RADAR, latitude_deg: 0, longitude_deg: 0 | true | kind must be one of VOR, VORDME, VORTAC, NDB, DME, found "RADAR"
             latitude_deg: 0, longitude_deg: 0 | true | kind is missing
             kind: NDB, latitude_deg: 0, longitude_deg: 0, class: X | false | class must be one of T, L, H, VL, VH, found "X"
-            kind: NDB, latitude_deg: 0, longitude_deg: 0, frequency_mhz: 365 | false | frequency_mhz must be MHz (kHz / 1000) in [0.19, 1.75], found "365"
+            kind: NDB, latitude_deg: 0, longitude_deg: 0, frequency_mhz: 365 | false | frequency_mhz must be MHz (kHz / 1000), 0.19 to 1.75, found "365"
             kind: NDB, latitude_deg: 0, longitude_deg: 0, elevation: 5 | false | unknown key "elevation", did you mean elevation_ft?
             kind: NDB, latitude_deg: 0, longitude_deg: 0, latitud_deg: 5 | false | unknown key "latitud_deg", did you mean latitude_deg?
             kind: NDB, latitude_deg: 0, longitude_deg: 0, zz: 5 | false | unknown key "zz"; known are ident, name, kind
@@ -320,7 +320,7 @@ class YamlChartTest {
                 "{inbound_course_magnetic_deg: 60} | hold without fix",
                 "{fix: NONE, inbound_course_magnetic_deg: 60} | the chart has no point of that ident",
                 "{fix: AAA} | one of the two",
-                "{fix: AAA, inbound_course_magnetic_deg: 400} | degrees magnetic in [0, 360]",
+                "{fix: AAA, inbound_course_magnetic_deg: 400} | degrees magnetic, 0 to 360",
                 "{fix: AAA, inbound_course_magnetic_deg: 60, turns: both} | turns must be one of RIGHT, LEFT",
                 "{fix: AAA, inbound_course_magnetic_deg: 60, leg_min: 1, leg_nm: 5} | the distance counts",
                 "{fix: AAA, inbound_course_magnetic_deg: 60, leg_mins: 1} | did you mean leg_min"
