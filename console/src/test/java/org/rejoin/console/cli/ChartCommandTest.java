@@ -38,6 +38,16 @@ class ChartCommandTest {
                 .doesNotContain("cycle");
     }
 
+    @Test
+    void aStationAlignedToTrueNorthIsSaidToBe() throws IOException {
+        Path chart = Path.of(file("""
+                        stations:
+                          - {ident: AAA, kind: VOR, latitude_deg: 70.0, longitude_deg: -50.0, aligned_to: TRUE_NORTH}
+                        """));
+        assertThat(run("chart", chart.toString()).out()).contains("Nothing odd.", "No problems.");
+        assertThat(run("chart", "--find", "AAA", chart.toString()).out()).contains("true north");
+    }
+
     /** Lessons and profiles are checked by this word. */
     @Test
     void aChartIsCheckedByThatWordToo() {

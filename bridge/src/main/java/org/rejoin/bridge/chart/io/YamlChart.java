@@ -31,6 +31,7 @@ final class YamlChart {
 
     private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways", "holds");
     private static final String SAYS = "says";
+    private static final String ALIGNED_TO = "aligned_to";
     private static final List<String> STATION_KEYS = List.of(
             "ident",
             "name",
@@ -40,11 +41,20 @@ final class YamlChart {
             "latitude_deg",
             "longitude_deg",
             "declination_deg",
+            ALIGNED_TO,
             "elevation_ft",
             SAYS);
     private static final List<String> FIX_KEYS = List.of("ident", "latitude_deg", "longitude_deg", SAYS);
     private static final List<String> AIRPORT_KEYS =
             List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft", SAYS);
+
+    /** What a station's zero radial points to. */
+    private enum North {
+        /** Magnetic north as it was when the station was aligned, by its declination. */
+        MAGNETIC_NORTH,
+        /** True north, whatever the variation is. */
+        TRUE_NORTH
+    }
 
     /** Words, or phones; nothing else reaches a speech program. */
     private static final Pattern SOUNDS = Pattern.compile("[A-Za-z][A-Za-z' -]{0,79}");
@@ -186,6 +196,21 @@ final class YamlChart {
 
     private static Optional<Declination> declination(YamlRecord entry, Station.Kind kind) {
         OptionalDouble east = entry.number("declination_deg", -180, 180, "degrees east");
+        boolean trueNorth = entry.constant(ALIGNED_TO, List.of(North.values()), false)
+                .filter(north -> north == North.TRUE_NORTH)
+                .isPresent();
+        if (trueNorth && kind.hasRadials() && east.orElse(0) == 0) {
+            return Optional.of(Declination.TRUE_NORTH);
+        }
+        if (trueNorth) {
+            entry.noted(
+                    entry.line(),
+                    kind.hasRadials()
+                            ? "aligned_to TRUE_NORTH has declination_deg 0, or none; with the one given no radial of it can be"
+                                    + " used"
+                            : "aligned_to is of a VOR, VORDME or VORTAC: " + kind + " has no radials");
+            return Optional.empty();
+        }
         if (east.isPresent()) {
             return Optional.of(new Declination(east.getAsDouble()));
         }

@@ -105,6 +105,21 @@ class YamlChartTest {
                 .hasSize(2);
     }
 
+    /** As records of ARINC 424 can say: its radials are true directions, and are no oddity beside the day's variation. */
+    @Test
+    void aStationIsAlignedToTrueNorthWhereTheChartSaysSo() throws IOException {
+        ChartReader.Result result = read("""
+                stations:
+                  - {ident: AAA, kind: VOR, latitude_deg: 70, longitude_deg: -50, aligned_to: TRUE_NORTH}
+                  - {ident: BBB, kind: VOR, latitude_deg: 71, longitude_deg: -50, aligned_to: MAGNETIC_NORTH, declination_deg: -30}
+                  - {ident: CCC, kind: VOR, latitude_deg: 72, longitude_deg: -50, aligned_to: true_north, declination_deg: 0}
+                """);
+        assertThat(result.problems()).isEmpty();
+        assertThat(result.chart().stations("AAA").get(0).declination()).contains(Declination.TRUE_NORTH);
+        assertThat(result.chart().stations("BBB").get(0).declination()).contains(new Declination(-30));
+        assertThat(result.chart().stations("CCC").get(0).isAlignedToTrueNorth()).isTrue();
+    }
+
     @Test
     void aFileAndAStreamGiveTheSame(@TempDir Path folder) throws IOException {
         Path file = folder.resolve("chart.yaml");
@@ -125,6 +140,9 @@ class YamlChartTest {
             kind: VOR, latitude_deg: 0, longitude_deg: [1], declination_deg: 0 | true | found a list
             kind: VOR, latitude_deg: 0, longitude_deg: 0 | false | a VOR needs declination_deg
             kind: VORTAC, latitude_deg: 0, longitude_deg: 0, declination_deg: east | false | declination_deg must be a number of degrees east, -180 to 180, found "east"
+            kind: VOR, latitude_deg: 0, longitude_deg: 0, aligned_to: TRUE_NORTH, declination_deg: -16 | false | aligned_to TRUE_NORTH has declination_deg 0, or none
+            kind: NDB, latitude_deg: 0, longitude_deg: 0, aligned_to: TRUE_NORTH | false | NDB has no radials
+            kind: VOR, latitude_deg: 0, longitude_deg: 0, aligned_to: GRID, declination_deg: 1 | false | aligned_to must be one of MAGNETIC_NORTH, TRUE_NORTH, found "GRID"
             kind: RADAR, latitude_deg: 0, longitude_deg: 0 | true | kind must be one of VOR, VORDME, VORTAC, NDB, DME, found "RADAR"
             latitude_deg: 0, longitude_deg: 0 | true | kind is missing
             kind: NDB, latitude_deg: 0, longitude_deg: 0, class: X | false | class must be one of T, L, H, VL, VH, found "X"
