@@ -28,7 +28,7 @@ final class ForPilot {
             paramLabel = "DAYS",
             defaultValue = "365",
             description =
-                    "Days until what the pilot practises for, as a check flight: the more there are, the longer a skill may"
+                    "Days until what is practised for, such as a check flight: the more there are, the longer a skill may"
                             + " rest (default: 365).")
     double goalDays = 365;
 

@@ -9,7 +9,7 @@ function Row({ row, chosen, choose }) {
     <td class="figure" data-name="Score">${row.score != null ? scoreOf(row.score) : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
     <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : row.duration_s == null ? '– in flight' : '– not judged'}</td>
     <td data-name="Faults">${row.faults.map(faultWords).join(', ')}</td>
-    <td class="figure" data-name="Time">${lasted(row)}</td><td data-name="Instructor">${row.instructor}</td>
+    <td class="figure" data-name="Lasted">${lasted(row)}</td><td data-name="Instructor">${row.instructor}</td>
     <td data-name="Signed">${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}${row.changed_for.map((name) => '; ▲ changed since: ' + name).join('')}</td></tr>`;
 }
 
@@ -30,7 +30,7 @@ function Book({ me }) {
     <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') + (list.all > 0 ? '' : words.trim() !== '' ? ': nothing in the record book is called “' + words.trim() + '”. Look for a pilot, a lesson, an aircraft or a date.' : ' yet. What is flown in this room, or answered as a drill, is kept here.') : ''}</p>
     <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book stacks"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}
       <th scope="col">Standard</th><${Head} name="Score" at="score" order=${order} backward=${backward} sort=${by} />
-      <th scope="col">Met</th><th scope="col">Faults</th><th scope="col">Time</th><th scope="col">Instructor</th><th scope="col">Signed</th></tr></thead>
+      <th scope="col">Met</th><th scope="col">Faults</th><th scope="col">Lasted</th><th scope="col">Instructor</th><th scope="col">Signed</th></tr></thead>
       <tbody>${(list ? list.rows : []).map((row) => html`<${Row} key=${row.id} row=${row} chosen=${chosen} choose=${choose} />`)}</tbody></table></div>
     ${me && me.is_instructor ? html`<p class="soft">As files: <code>attempts --csv</code>, <code>attempts --json</code> on the command line.</p>` : null}</section>`;
 }

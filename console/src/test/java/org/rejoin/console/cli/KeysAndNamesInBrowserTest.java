@@ -110,6 +110,8 @@ class KeysAndNamesInBrowserTest extends RealRoom {
                     .asText();
             desk.open(address() + "/book");
             desk.untilText("table.book tbody", fault);
+            // How long it lasted without its pauses; a time of day it is not, nor the end of the log.
+            assertThat(desk.text("table.book thead")).contains("Lasted").doesNotContain("Time");
             assertThat(desk.value("document.querySelector('table.book tbody input').getAttribute('aria-label')")
                             .asText())
                     .matches("Compare Anna, Heading to an airway.*, \\d{4}-\\d\\d-\\d\\d \\d\\d:\\d\\d UTC");
