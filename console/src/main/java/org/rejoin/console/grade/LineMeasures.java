@@ -49,7 +49,7 @@ final class LineMeasures {
     private static final double FOLLOWED_DEG = 60;
 
     /** Reciprocal to within this, degrees. */
-    private static final double RECIPROCAL_DEG = 30;
+    static final double RECIPROCAL_DEG = 30;
 
     /** Flown for so long it is a fault, seconds. */
     static final double RECIPROCAL_S = 15;
