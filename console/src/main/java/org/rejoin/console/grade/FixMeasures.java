@@ -44,6 +44,9 @@ final class FixMeasures {
     /** Still on the old course after this long he does not know that he missed it, seconds; common practice, no source. */
     private static final double LOST_S = 300;
 
+    /** From one and a half circles past the course from the fix on, it is gone on from late; common practice, no source. */
+    private static final double LATE_FROM_DEG = 540;
+
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
     private static final Rule.WrongTurn WRONG = Rules.STANDARD.of(Rule.WrongTurn.class);
@@ -541,6 +544,11 @@ final class FixMeasures {
     /** Whether a full circle was turned from the fix on, and what follows it not flown before. */
     boolean roundAgain() {
         return roundAgain;
+    }
+
+    /** How much of going on from the fix was lost in more circles than one: 0 in one and a half, 1 in three. */
+    double circlesMore() {
+        return roundAgain ? Math.min(1, Math.max(0, pastDeg - LATE_FROM_DEG) / LATE_FROM_DEG) : 0;
     }
 
     /** How long after the fix the old course was still flown, flown seconds. */
