@@ -109,12 +109,13 @@ final class FaultFinder {
 
     /**
      * Who left the leg and flew on past its end as if nothing were, or turned wrong at a fix or not at all and never went on from
-     * it, has made one mistake, as grave as what came of it. Who turned wrong has time to come back.
+     * it, has made one mistake, as grave as what came of it. Who turned wrong has time to come back, and who was on his way back
+     * when the lesson ended is held to nothing more.
      */
     private List<Fault> asGraveAsItsEnd(List<Fault> faults, List<Fault> following) {
         double missed =
                 Math.max(worst(following, FaultCode.SEQUENCE_MISSED), worst(following, FaultCode.COURSE_NOT_HELD));
-        double never = worst(following, FaultCode.NOT_ACHIEVED);
+        double never = worst(following, FaultCode.NOT_ACHIEVED) * measured.fix.notComingBack();
         return faults.stream()
                 .map(fault -> switch (fault.code()) {
                     case ROUTE_LEFT -> asGrave(fault, missed);

@@ -68,8 +68,8 @@ final class FixMeasures {
     private static final double TURNING_SHARE =
             Rules.STANDARD.of(Rule.Rates.class).turningShare();
 
-    /** Two courses at a fix, and the sound fly-by between them. */
-    private record Corner(String ident, double oldCourseDeg, double turnDeg, double flyByNm) {}
+    /** Two courses at a fix, and the sound fly-by between them; an old course that is an arc turns on by itself. */
+    private record Corner(String ident, boolean arc, double oldCourseDeg, double turnDeg, double flyByNm) {}
 
     private final AmendedRoute route;
     private FlightEvent.@Nullable FixSequenced passed;
@@ -89,6 +89,9 @@ final class FixMeasures {
     private double besideSinceS = Double.NaN;
     private double besideScales = Double.POSITIVE_INFINITY;
     private double besideNextNm = Double.POSITIVE_INFINITY;
+
+    /** How steeply he comes back to it, degrees; less than nothing where he goes away. */
+    private double backDeg;
 
     /** How gravely he goes away from it: by how steeply, and by how far he has come. */
     private double goesAway;
@@ -207,6 +210,8 @@ final class FixMeasures {
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
             beside(now);
+            double towardDeg = -now.trackErrorDeg() * Math.signum(now.crossTrackNm());
+            backDeg = towardDeg < 90 ? towardDeg : 0;
         }
         Corner at = corner;
         if (at != null) {
@@ -223,7 +228,7 @@ final class FixMeasures {
                     missedFromS = Double.NaN;
                 } else {
                     missedS = MISSED_S + now.flownS() - missedFromS;
-                    double notTurned = notTurned(turned, at.turnDeg());
+                    double notTurned = at.arc() ? 1 : notTurned(turned, at.turnDeg());
                     missedSeverity = Math.max(missedSeverity, notTurned * severity(missedS));
                     lost = Math.max(lost, notTurned * lost(missedS));
                 }
@@ -469,7 +474,8 @@ final class FixMeasures {
                 double oldCourse =
                         last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
                 double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
-                return Optional.of(new Corner(ident, oldCourse, turnDeg, flyByNm(turnDeg)));
+                return Optional.of(
+                        new Corner(ident, leg instanceof Leg.DmeArc, oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
         return Optional.empty();
@@ -600,6 +606,11 @@ final class FixMeasures {
     /** How near he went along it, NM. */
     double besideNextNm() {
         return besideNextNm;
+    }
+
+    /** How far from coming back to what follows the fix he was last: 0 on his way to it, 1 along it or away. */
+    double notComingBack() {
+        return Math.min(1, Math.max(0, 1 - backDeg / ALONG_DEG));
     }
 
     /** How much of the course that follows the fix was lost on the old one: 0 to a minute past it, 1 from five on. */

@@ -268,6 +268,21 @@ class CornerTest {
         }
     }
 
+    /** The same wrong turn, and on the way back to the airway when the lesson ends after three minutes: he is held to the turn. */
+    @Test
+    void whoIsOnHisWayBackWhenTheLessonEndsIsGradedByHisTurn() throws IOException {
+        Flown back = flown(
+                toFix(120, at -> at.radiusNm() * Math.tan(Math.toRadians(40)))
+                        .turn(-45)
+                        .seconds(60)
+                        .turn(165)
+                        .seconds(60),
+                80);
+        assertThat(back.faults()).as("%s", back.grade()).containsExactly(FaultCode.WRONG_TURN);
+        // 30 to 60 degrees.
+        assertThat(back.grade().faults().get(0).severity()).isCloseTo(0.5, Offset.offset(0.05));
+    }
+
     /** 15 degrees of 40: he goes away from the airway, and how near he was to it at the fix does not count. */
     @Test
     void whoMakesHalfOfTheTurnHasNotGoneAlongTheAirway() throws IOException {
