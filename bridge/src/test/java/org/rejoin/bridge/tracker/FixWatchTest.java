@@ -193,9 +193,17 @@ class FixWatchTest {
     /** Farther than the fix reaches nothing is passed any more, and who is not on the next leg has not left. */
     @Test
     void whoJoinsItOutOfReachHasLeftTheFix() {
-        assertThat(new Corner(false, 14, 0).fly(0, 0.2, false).fly(90, 1, true).watch.left())
+        assertThat(new Corner(false, 14, 0)
+                        .fly(0, 0.2, false)
+                        .fly(90, 1, true)
+                        .watch
+                        .left())
                 .isTrue();
-        assertThat(new Corner(false, 3.2, 0).fly(0, 0.2, false).fly(90, 2, false).watch.left())
+        assertThat(new Corner(false, 3.2, 0)
+                        .fly(0, 0.2, false)
+                        .fly(90, 2, false)
+                        .watch
+                        .left())
                 .isFalse();
     }
 
@@ -206,7 +214,11 @@ class FixWatchTest {
                 .isFalse();
         assertThat(new Corner(false, 2, 0.5).fly(90, 2.5, false).watch.sequenced())
                 .isTrue();
-        assertThat(new Corner(true, 2.4, 0.5).fly(0, 0.4, false).fly(90, 2.5, false).watch.sequenced())
+        assertThat(new Corner(true, 2.4, 0.5)
+                        .fly(0, 0.4, false)
+                        .fly(90, 2.5, false)
+                        .watch
+                        .sequenced())
                 .isTrue();
     }
 

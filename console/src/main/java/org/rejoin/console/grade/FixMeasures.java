@@ -474,8 +474,7 @@ final class FixMeasures {
                 double oldCourse =
                         last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
                 double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
-                return Optional.of(
-                        new Corner(ident, leg instanceof Leg.DmeArc, oldCourse, turnDeg, flyByNm(turnDeg)));
+                return Optional.of(new Corner(ident, leg instanceof Leg.DmeArc, oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
         return Optional.empty();

@@ -66,7 +66,8 @@ class HeadingEdgeTest {
     private static Criterion swung(double besideDeg, double byDeg, double periodS) {
         Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead();
         double turnsS = leg.flight.endS();
-        leg.flight.noseOff(t -> t < 5 || t > turnsS ? 0 : besideDeg + byDeg * Math.sin(2 * Math.PI * (t - 5) / periodS));
+        leg.flight.noseOff(
+                t -> t < 5 || t > turnsS ? 0 : besideDeg + byDeg * Math.sin(2 * Math.PI * (t - 5) / periodS));
         leg.turnOn().asCleared();
         return Flown.fly(leg.flight.sample(5)).criterion("HEADING");
     }
