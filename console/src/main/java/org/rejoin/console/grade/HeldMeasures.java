@@ -20,9 +20,6 @@ final class HeldMeasures {
     /** A heading is judged by its mean error over this long, seconds; common practice, no source. */
     private static final double HEADING_MEAN_S = 10;
 
-    /** A heading is swung about by gusts that far to either side at most, degrees. */
-    private static final double ABOUT_DEG = 90;
-
     /** Off by more than this is a fault, whatever the set allows: degrees, feet, knots. */
     static final double HEADING_FAULT_DEG = 10;
 
@@ -160,8 +157,7 @@ final class HeldMeasures {
         } else {
             boolean within = excess.within(Math.abs(error));
             before = within ? null : before == null ? new Before(now.timeS(), worst, excess.copy()) : before;
-            // To which side is no matter where it is off altogether: about the reciprocal left and right are one.
-            worst.add(now.flownS(), now.timeS(), Math.abs(error) > ABOUT_DEG ? Math.abs(error) : error);
+            worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
             judgedNow = true;

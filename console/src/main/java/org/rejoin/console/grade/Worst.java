@@ -17,7 +17,7 @@ abstract class Worst {
      *
      * @param flownS when, seconds of flying: what windows are measured in
      * @param timeS when, seconds since the first sample
-     * @param error to either side of nothing
+     * @param error 0 or more
      */
     abstract void add(double flownS, double timeS, double error);
 
@@ -70,8 +70,7 @@ abstract class Worst {
         }
 
         @Override
-        void add(double flownS, double timeS, double error) {
-            double value = Math.abs(error);
+        void add(double flownS, double timeS, double value) {
             // Between samples in straight lines, so that sparse ones give the same windows as dense ones.
             int pieces = Double.isNaN(lastS) ? 1 : Math.max(1, (int) Math.ceil((flownS - lastS) / STEP_S - 1e-6));
             double fromS = lastS;
@@ -112,8 +111,8 @@ abstract class Worst {
     }
 
     /**
-     * The largest mean of a value, to either side, over a window that slides along the flight: what gusts swing to both sides comes
-     * to nothing. What lies before the first value counts as 0, so that a short error counts for as much as it lasted. Between values it is linear, so that the sample rate does not
+     * The largest mean of a value over a window that slides along the flight. What lies before the first value counts as 0,
+     * so that a short error counts for as much as it lasted. Between values it is linear, so that the sample rate does not
      * matter.
      */
     static final class Mean extends Worst {
@@ -144,14 +143,14 @@ abstract class Worst {
             while (integrals.size() > 2 && integrals.timeS(1) <= fromS) {
                 integrals.removeFirst();
             }
-            while (!falling.isEmpty() && falling.lastValue() < Math.abs(value)) {
+            while (!falling.isEmpty() && falling.lastValue() < value) {
                 falling.removeLast();
             }
-            falling.addLast(flownS, Math.abs(value));
+            falling.addLast(flownS, value);
             while (falling.timeS(0) < fromS) {
                 falling.removeFirst();
             }
-            atLeast(Math.abs(integral - integralAt(fromS)) / windowS, timeS - flownS + falling.timeS(0));
+            atLeast((integral - integralAt(fromS)) / windowS, timeS - flownS + falling.timeS(0));
         }
 
         /** At a time before the second of them; before the first nothing had come together. */

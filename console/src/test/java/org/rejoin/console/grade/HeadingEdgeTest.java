@@ -62,27 +62,6 @@ class HeadingEdgeTest {
         }
     }
 
-    /** The nose about the right heading as gusts swing it, or beside it; sine of a period, degrees to either side. */
-    private static Criterion swung(double besideDeg, double byDeg, double periodS) {
-        Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead();
-        double turnsS = leg.flight.endS();
-        leg.flight.noseOff(
-                t -> t < 5 || t > turnsS ? 0 : besideDeg + byDeg * Math.sin(2 * Math.PI * (t - 5) / periodS));
-        leg.turnOn().asCleared();
-        return Flown.fly(leg.flight.sample(5)).criterion("HEADING");
-    }
-
-    /** Gusts are not the pilot (verdicts.md, principle 5): his mean is, over 10 s. What he swings himself takes longer. */
-    @Test
-    void gustsAboutTheRightHeadingAreNotTheWrongHeading() {
-        assertThat(swung(0, 9, 4).measured()).isLessThan(2);
-        assertThat(swung(0, 9, 6).met()).isTrue();
-        assertThat(swung(7, 9, 4).measured()).isCloseTo(7, Offset.offset(1.6));
-        // Over the half of a sine the mean is 2 / pi of its top.
-        assertThat(swung(0, 12, 24).measured()).isGreaterThan(12 * 2 / Math.PI);
-        assertThat(swung(0, 12, 24).met()).isFalse();
-    }
-
     @Test
     void theEndOfJudgingIsTheSameAtAnyRateAndWhetherItWasTakenUpOrNot() {
         List<Double> ends = new ArrayList<>();
