@@ -120,7 +120,7 @@ public final class FeedQuality {
         }
         if (state.paused()) {
             scatter.breakOff();
-        } else if (!track && flies()) {
+        } else if (flies()) {
             if (!flew) {
                 // On the ground a receiver may smooth or hold the place: that says nothing of the flight.
                 scatter.beginAnew();
@@ -270,7 +270,7 @@ public final class FeedQuality {
         return changes < BELIEVED ? 0 : stepDeg * NM_PER_DEG;
     }
 
-    /** How far the positions are strewn to the side of the way flown, as a standard deviation, nautical miles; 0 where the feed sends the track. */
+    /** How far the positions are strewn to the side of the way flown, as a standard deviation, nautical miles; 0 before enough was seen. */
     public double scatterNm() {
         return scatter.nm();
     }

@@ -35,6 +35,9 @@ final class CourseWatch {
     private double sinceCrossingNm;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
+    /** Whether the simulation stood before the next step, which is as short as any. */
+    private boolean stood;
+
     private boolean joined;
     private double metS = Double.NaN;
     private boolean onCourse;
@@ -131,7 +134,7 @@ final class CourseWatch {
         noteNose(now, turningToHeading);
         deviation(before, now, fullScaleNm * deviationShare, events);
         if (before == null) {
-            first(now);
+            first(now, lengthNm, events);
             return;
         }
         noteClosing(now);
@@ -158,11 +161,16 @@ final class CourseWatch {
         meanNose.add(now.flownS(), now.instant().meanNoseDeg());
     }
 
-    private void first(CourseMeasure now) {
-        // Crossed where nobody looked?
-        met |= crossing.begin(now.crossTrackNm());
+    private void first(CourseMeasure now, double lengthNm, List<FlightEvent> events) {
+        boolean changed = crossing.begin(now.crossTrackNm());
         turnedEarly.from(now);
         noteClosing(now);
+        if (changed && stood) {
+            crossed(now.flownS(), Math.abs(now.trackErrorDeg()), now, lengthNm, events);
+        }
+        // Else it was crossed where nobody looked.
+        met |= changed;
+        stood = false;
     }
 
     private void noteClosing(CourseMeasure now) {
@@ -182,7 +190,10 @@ final class CourseWatch {
             return;
         }
         double atS = at.getAsDouble();
-        double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
+        crossed(atS, Math.abs(now.trackErrorAt(before, now.shareAt(before, atS))), now, lengthNm, events);
+    }
+
+    private void crossed(double atS, double angle, CourseMeasure now, double lengthNm, List<FlightEvent> events) {
         if (sinceCrossingNm >= logged.offNm() && Angles.acute(angle) > logged.angleDeg()) {
             events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
@@ -261,7 +272,8 @@ final class CourseWatch {
         established.reset();
         turnedEarly.reset();
         reciprocal.reset();
-        if (!Double.isNaN(goesOnFromS)) {
+        stood = !Double.isNaN(goesOnFromS);
+        if (stood) {
             meanNose.forgetAfter(goesOnFromS);
             return;
         }

@@ -25,6 +25,9 @@ public final class MoveWatch {
 
     private static final double BELIEVED_KT = 20;
 
+    /** Positions are strewn farther than so many times their standard deviation once in four hundred, as a normal distribution is. */
+    private static final double STREWN_TIMES = 3;
+
     /** A second of samples lacks a little of a second. */
     private static final double WHOLE_SHARE = 0.75;
 
@@ -246,7 +249,9 @@ public final class MoveWatch {
                 from = each;
             }
             double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
-            double wayNm = RoundEarth.distanceNm(from.place(), next.place()) - 2 * quality.resolutionNm();
+            // Either end may be as far off as positions are rounded, and as they are strewn.
+            double wayNm = RoundEarth.distanceNm(from.place(), next.place())
+                    - 2 * (quality.resolutionNm() + STREWN_TIMES * quality.scatterNm());
             // Its own speed explains nearly every sample; the whole second is looked through for the rest.
             return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds)
                     || !(wayNm > reachNm(fastestKt(next), seconds))

@@ -3,8 +3,12 @@ package org.rejoin.bridge.tracker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightInstant;
@@ -15,7 +19,10 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** A fix is not passed before its turn is due, however sharp the turn and on whichever side of the course. */
@@ -69,6 +76,10 @@ class FixWatchTest {
 
     /** Past the fix, so many degrees turned there in all at 3 degrees a second: whether that is a wrong turn. */
     private static boolean wrongTurn(double turnDeg, double turnedDeg) {
+        return turned(turnDeg, turnedDeg).isPresent();
+    }
+
+    private static Optional<FlightEvent.WrongTurn> turned(double turnDeg, double turnedDeg) {
         Position fix = new Position(30, -45);
         GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
         FixWatch watch = new FixWatch(
@@ -95,7 +106,120 @@ class FixWatchTest {
             before = measured;
         }
         assertThat(events).anyMatch(FlightEvent.FixSequenced.class::isInstance);
-        return events.stream().anyMatch(FlightEvent.WrongTurn.class::isInstance);
+        return events.stream()
+                .filter(FlightEvent.WrongTurn.class::isInstance)
+                .map(FlightEvent.WrongTurn.class::cast)
+                .findFirst();
+    }
+
+    /** The side that the route does not turn to; nearly straight on either is wrong, and a turn that goes on too far has none. */
+    @ParameterizedTest
+    @CsvSource({"90, -40, LEFT", "-90, 40, RIGHT", "40, -60, LEFT", "3, 40, ", "3, -40, ", "90, 280, "})
+    void aWrongTurnSaysToWhichSide(double turnDeg, double turnedDeg, TurnDirection side) {
+        FlightEvent.WrongTurn wrong = turned(turnDeg, turnedDeg).orElseThrow();
+        assertThat(wrong.turned()).isEqualTo(Optional.ofNullable(side));
+        // For the words alone: its form in the log is of the fix.
+        Map<String, Object> form = new HashMap<>();
+        wrong.writeTo(new FlightEvent.Fields() {
+            @Override
+            public FlightEvent.Fields number(String field, double value) {
+                form.put(field, value);
+                return this;
+            }
+
+            @Override
+            public FlightEvent.Fields text(String field, String value) {
+                form.put(field, value);
+                return this;
+            }
+
+            @Override
+            public FlightEvent.Fields flag(String field, boolean value) {
+                form.put(field, value);
+                return this;
+            }
+        });
+        assertThat(form).isEqualTo(Map.of("ident", "FIX"));
+    }
+
+    /** A leg north to the fix and one east from it; how the watch stands second by second. */
+    private static final class Corner {
+        private final GeodesicLine leg;
+        private final FixWatch watch;
+        private final List<FlightEvent> events = new ArrayList<>();
+        private Position here;
+        private @Nullable CourseMeasure before;
+        private int second;
+
+        Corner(boolean direct, double toGoNm, double rightNm) {
+            Position fix = new Position(30, -45);
+            leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
+            watch = new FixWatch(
+                    "FIX",
+                    true,
+                    new CourseLine.Straight(leg),
+                    new CourseLine.Straight(GeodesicLine.from(fix, new TrueDirection(90), 20)),
+                    direct,
+                    false,
+                    0.5,
+                    2,
+                    Rules.STANDARD);
+            here = leg.pointAt(20 - toGoNm).destination(new TrueDirection(90), rightNm);
+        }
+
+        /** On a track for so many miles, on the next leg or not yet. */
+        Corner fly(double trackDeg, double nm, boolean onNext) {
+            for (double flown = 0; flown < nm; flown += GS_KT / 3600) {
+                here = here.destination(new TrueDirection(trackDeg), GS_KT / 3600);
+                CourseMeasure now = watch.measure(Instants.at(second++, here, trackDeg, 0, GS_KT, Double.NaN));
+                watch.step(before, now, null, onNext, false, true, events);
+                before = now;
+            }
+            return this;
+        }
+    }
+
+    /** 3 NM inside the corner the next leg is joined before its bisector: the fix is watched until that is passed. */
+    @Test
+    void whoJoinsTheNextLegInsideTheCornerHasNotLeftTheFixYet() {
+        Corner inside = new Corner(false, 3.2, 0).fly(0, 0.2, false).fly(90, 2, true);
+        assertThat(inside.watch.sequenced()).isFalse();
+        assertThat(inside.watch.left()).isFalse();
+        inside.fly(90, 1.5, true);
+        assertThat(inside.watch.sequenced()).isTrue();
+        assertThat(inside.watch.left()).isTrue();
+    }
+
+    /** Farther than the fix reaches nothing is passed any more, and who is not on the next leg has not left. */
+    @Test
+    void whoJoinsItOutOfReachHasLeftTheFix() {
+        assertThat(new Corner(false, 14, 0)
+                        .fly(0, 0.2, false)
+                        .fly(90, 1, true)
+                        .watch
+                        .left())
+                .isTrue();
+        assertThat(new Corner(false, 3.2, 0)
+                        .fly(0, 0.2, false)
+                        .fly(90, 2, false)
+                        .watch
+                        .left())
+                .isFalse();
+    }
+
+    /** Round to a direct the bisector at its fix may be crossed anywhere: it counts once that course was pointed along. */
+    @Test
+    void theFixOfADirectIsNotPassedBeforeItsCourseWasPointedAlong() {
+        assertThat(new Corner(true, 2, 0.5).fly(90, 2.5, false).watch.sequenced())
+                .isFalse();
+        assertThat(new Corner(false, 2, 0.5).fly(90, 2.5, false).watch.sequenced())
+                .isTrue();
+        assertThat(new Corner(true, 2.4, 0.5)
+                        .fly(0, 0.4, false)
+                        .fly(90, 2.5, false)
+                        .watch
+                        .sequenced())
+                .isTrue();
     }
 
     /** Who comes by the 300 and is to go out on it turns left or right, a little more than half round, and is on it. */

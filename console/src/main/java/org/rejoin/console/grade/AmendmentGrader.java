@@ -670,7 +670,8 @@ final class AmendmentGrader {
                 Span.of(atS, lastS),
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         Optional<String> unknown = unknown();
-        double notAsSaid = complete ? Math.max(fix.turnedShort(), headingNotFlown()) : 0;
+        double late = complete ? fix.circlesMore() : 0;
+        double notAsSaid = complete ? Math.max(late, Math.max(fix.turnedShort(), headingNotFlown())) : 0;
         if (unknown.isPresent()) {
             criteria.add(asked.notJudged(unknown.get()));
         } else if (notAchieved.isPresent() || directIgnored) {
@@ -681,7 +682,10 @@ final class AmendmentGrader {
                             : otherHeading() ? open.titled("Parts of the clearance done wrong") : open);
         } else if (notAsSaid > 0) {
             Criterion open = asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - notAsSaid), false);
-            criteria.add(fix.turnedShort() > 0 ? open.titled("Parts of the clearance done too early") : open);
+            criteria.add(
+                    late > 0
+                            ? open.titled("Parts of the clearance done late")
+                            : fix.turnedShort() > 0 ? open.titled("Parts of the clearance done too early") : open);
         } else if (complete) {
             criteria.add(asked.judged(0, most, true));
         } else if (over) {

@@ -93,7 +93,7 @@ final class FaultFinder {
             }
         }
         List<Fault> turned =
-                firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
+                firstTurn(crossed(notReached(withoutWayToOtherCourse(asGraveAsItsEnd(faults, following)))));
         List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(homingNamed(offCourse(turned))))));
         otherCourseNamed(counted);
         for (Fault fault : following) {
@@ -107,18 +107,35 @@ final class FaultFinder {
         return counted;
     }
 
-    /** Who left the leg and flew on past its end as if nothing were has made one mistake, as grave as what came of it. */
-    private static List<Fault> leftAndNotTurned(List<Fault> faults, List<Fault> following) {
-        double missed = following.stream()
-                .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED || fault.code() == FaultCode.COURSE_NOT_HELD)
+    /**
+     * Who left the leg and flew on past its end as if nothing were, or turned wrong at a fix or not at all and never went on from
+     * it, has made one mistake, as grave as what came of it. Who turned wrong has time to come back, and who was on his way back
+     * when the lesson ended is held to nothing more.
+     */
+    private List<Fault> asGraveAsItsEnd(List<Fault> faults, List<Fault> following) {
+        double missed =
+                Math.max(worst(following, FaultCode.SEQUENCE_MISSED), worst(following, FaultCode.COURSE_NOT_HELD));
+        double never = worst(following, FaultCode.NOT_ACHIEVED) * measured.fix.notComingBack();
+        return faults.stream()
+                .map(fault -> switch (fault.code()) {
+                    case ROUTE_LEFT -> asGrave(fault, missed);
+                    case SEQUENCE_MISSED -> asGrave(fault, Math.min(never, measured.fix.notGoneOnSeverity()));
+                    case WRONG_TURN -> asGrave(fault, Math.min(never, measured.fix.notGoneOn()));
+                    default -> fault;
+                })
+                .toList();
+    }
+
+    private static double worst(List<Fault> faults, FaultCode code) {
+        return faults.stream()
+                .filter(fault -> fault.code() == code)
                 .mapToDouble(Fault::cost)
                 .max()
                 .orElse(0);
-        return faults.stream()
-                .map(fault -> fault.code() == FaultCode.ROUTE_LEFT && fault.severity() < missed
-                        ? new Fault(fault.code(), fault.atS(), fault.text(), missed)
-                        : fault)
-                .toList();
+    }
+
+    private static Fault asGrave(Fault fault, double severity) {
+        return fault.severity() < severity ? new Fault(fault.code(), fault.atS(), fault.text(), severity) : fault;
     }
 
     /**

@@ -29,14 +29,23 @@ final class FixMeasures {
     /** Going away from the next course more steeply than this he leaves it, and at twice as much all; common practice, no source. */
     private static final double AWAY_DEG = 17.5;
 
+    /** Going away from it by so much more than along it, how far off it he has come counts whole; common practice, no source. */
+    private static final double DRIFTING_DEG = 25;
+
     /** Farther off the old course the turn has been made, degrees. */
     private static final double OLD_COURSE_DEG = 15;
+
+    /** So much nearer to the old course, and so much farther from the next, none of it was; common practice, no source. */
+    private static final double NOT_TURNED_DEG = 10;
 
     /** A missed turn is one from this long after passing abeam, seconds. */
     static final double MISSED_S = 30;
 
     /** Still on the old course after this long he does not know that he missed it, seconds; common practice, no source. */
     private static final double LOST_S = 300;
+
+    /** From one and a half circles past the course from the fix on, it is gone on from late; common practice, no source. */
+    private static final double LATE_FROM_DEG = 540;
 
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
@@ -56,8 +65,11 @@ final class FixMeasures {
 
     private static final double LEFT_LONG_TIMES = 4;
 
-    /** Two courses at a fix, and the sound fly-by between them. */
-    private record Corner(String ident, double oldCourseDeg, double turnDeg, double flyByNm) {}
+    private static final double TURNING_SHARE =
+            Rules.STANDARD.of(Rule.Rates.class).turningShare();
+
+    /** Two courses at a fix, and the sound fly-by between them; an old course that is an arc turns on by itself. */
+    private record Corner(String ident, boolean arc, double oldCourseDeg, double turnDeg, double flyByNm) {}
 
     private final AmendedRoute route;
     private FlightEvent.@Nullable FixSequenced passed;
@@ -78,8 +90,11 @@ final class FixMeasures {
     private double besideScales = Double.POSITIVE_INFINITY;
     private double besideNextNm = Double.POSITIVE_INFINITY;
 
-    /** How steeply he goes away from it, degrees. */
-    private double awayDeg;
+    /** How steeply he comes back to it, degrees; less than nothing where he goes away. */
+    private double backDeg;
+
+    /** How gravely he goes away from it: by how steeply, and by how far he has come. */
+    private double goesAway;
 
     private double afterNm;
     private double afterAtS = Double.NaN;
@@ -103,6 +118,8 @@ final class FixMeasures {
     private boolean wrongGoesOn;
     private double missedFromS = Double.NaN;
     private double missedS;
+    private double missedSeverity;
+    private double lost;
     private double leftFromS = Double.NaN;
     private int leftLeg = -1;
     /** When the end of the leg that was left would have been reached, flown seconds; NaN where none was. */
@@ -119,6 +136,9 @@ final class FixMeasures {
     private double outsideS;
     private double outside;
     private boolean leftKept = true;
+    /** How long he has flown back beside the leg that he left, flown seconds. */
+    private double backS;
+
     private double leftSeverity;
     private double turnedShort;
 
@@ -190,6 +210,8 @@ final class FixMeasures {
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
             beside(now);
+            double towardDeg = -now.trackErrorDeg() * Math.signum(now.crossTrackNm());
+            backDeg = towardDeg < 90 ? towardDeg : 0;
         }
         Corner at = corner;
         if (at != null) {
@@ -206,6 +228,9 @@ final class FixMeasures {
                     missedFromS = Double.NaN;
                 } else {
                     missedS = MISSED_S + now.flownS() - missedFromS;
+                    double notTurned = at.arc() ? 1 : notTurned(turned, at.turnDeg());
+                    missedSeverity = Math.max(missedSeverity, notTurned * severity(missedS));
+                    lost = Math.max(lost, notTurned * lost(missedS));
                 }
             }
         }
@@ -214,6 +239,13 @@ final class FixMeasures {
         leftInside &= now.legIndex() != leftLeg || !along;
         cutCorner |= leftInside && now.legIndex() > leftLeg;
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
+    }
+
+    /** How much nearer the old course is than the next: 0 where he has turned off it, or nearly onto the next, 1 where he flies on. */
+    private static double notTurned(double turnedDeg, double turnDeg) {
+        double fromNextDeg = Math.abs(Angles.turn(turnedDeg - turnDeg));
+        double nearer = Math.min(OLD_COURSE_DEG - Math.abs(turnedDeg), fromNextDeg - ALONG_DEG);
+        return Math.min(1, Math.max(0, nearer / NOT_TURNED_DEG));
     }
 
     /** Who goes along the next course is as far from it as he is now; who goes away from it is not along it. */
@@ -228,11 +260,20 @@ final class FixMeasures {
             boolean nearer = error <= ALONG_DEG || off < besideNextNm;
             besideNextNm = nearer ? off : besideNextNm;
             besideScales = nearer ? off / now.fullScaleNm() : besideScales;
-            awayDeg = toward ? 0 : error;
+            goesAway = toward ? 0 : goesAway(now, error);
         } else if (!onward && !toward) {
             besideNextNm = Double.POSITIVE_INFINITY;
             besideScales = Double.POSITIVE_INFINITY;
         }
+    }
+
+    /** Who turned too little goes away a little, and is far beside it in the end; who turned past it has been on it. */
+    private double goesAway(Point now, double errorDeg) {
+        Corner at = flyBy;
+        boolean turnedShort = at != null && now.trackErrorDeg() * at.turnDeg() < 0;
+        double little = turnedShort ? Math.min(1, Math.max(0, errorDeg - ALONG_DEG) / DRIFTING_DEG) : 0;
+        double scales = Math.abs(now.crossTrackNm()) / now.fullScaleNm();
+        return Math.max(Fault.severity(errorDeg, AWAY_DEG), Math.min(little, Fault.severity(scales, LEFT.ofScale())));
     }
 
     /** Onto the heading from a fix: by how far short of it he turned, or how far beside it he passed. */
@@ -304,10 +345,22 @@ final class FixMeasures {
         if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg) {
             return;
         }
-        leftKept &= scales <= KEPT_SCALE;
+        backS += passedS * back(now);
+        leftKept &= scales <= KEPT_SCALE && backS <= LineMeasures.RECIPROCAL_S;
         if (beforeItsEnd(now)) {
+            leftSeverity = Math.max(leftSeverity, Fault.severity(backS, LineMeasures.RECIPROCAL_S));
             leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm(now)))));
         }
+    }
+
+    /**
+     * How much of the time counts as flown back beside the leg, which is no wander however near he keeps: none of it square to
+     * it or turning, all of it along the reciprocal.
+     */
+    private static double back(Point now) {
+        double turning = Math.abs(now.turnRateDegPerS()) / Turn.standardTurnRateDegPerS(now.groundSpeedKt());
+        double backDeg = Math.abs(now.trackErrorDeg()) - 90;
+        return turning > TURNING_SHARE ? 0 : Math.min(1, Math.max(0, backDeg / (90 - LineMeasures.RECIPROCAL_DEG)));
     }
 
     /** Turned off it he goes somewhere else; along it he is beside it, and no farther for the time it takes. */
@@ -421,7 +474,7 @@ final class FixMeasures {
                 double oldCourse =
                         last != null && last.hasLine() && last.legIndex() == i ? oldCourseDeg(last, planned) : planned;
                 double turnDeg = fromCourse(turn.getAsDouble(), planned, oldCourse);
-                return Optional.of(new Corner(ident, oldCourse, turnDeg, flyByNm(turnDeg)));
+                return Optional.of(new Corner(ident, leg instanceof Leg.DmeArc, oldCourse, turnDeg, flyByNm(turnDeg)));
             }
         }
         return Optional.empty();
@@ -498,6 +551,11 @@ final class FixMeasures {
         return roundAgain;
     }
 
+    /** How much of going on from the fix was lost in more circles than one: 0 in one and a half, 1 in three. */
+    double circlesMore() {
+        return roundAgain ? Math.min(1, Math.max(0, pastDeg - LATE_FROM_DEG) / LATE_FROM_DEG) : 0;
+    }
+
     /** How long after the fix the old course was still flown, flown seconds. */
     double missedS() {
         return missedS;
@@ -508,9 +566,12 @@ final class FixMeasures {
         return !Double.isNaN(missedFromS);
     }
 
-    /** How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it. */
+    /**
+     * How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it; less where a part
+     * of the turn was made.
+     */
     double missedSeverity() {
-        return severity(missedS);
+        return missedSeverity;
     }
 
     /** The same of who passed the fix by another way than the course to it, and has not come onto what follows it since. */
@@ -525,7 +586,7 @@ final class FixMeasures {
     /**
      * How far from done what follows the fix is that was never joined: by how far beside it the aircraft went along it, 0 within
      * full scale, 1 from twice that on, no less than of who joined it and did not keep it; and by how steeply it goes away from
-     * it; 1 where it did not go along it.
+     * it and how far it has come; 1 where it did not go along it.
      */
     double neverJoined() {
         if (!seekingNext) {
@@ -533,7 +594,7 @@ final class FixMeasures {
         }
         double beside =
                 Math.max(Fault.severity(besideScales, LEFT.ofScale()), Fault.severity(besideScales, KEPT_SCALE) / 2);
-        return Math.max(beside, Fault.severity(awayDeg, AWAY_DEG));
+        return Math.max(beside, goesAway);
     }
 
     /** Whether the fix was passed, and what follows it never joined by who went along it. */
@@ -546,9 +607,14 @@ final class FixMeasures {
         return besideNextNm;
     }
 
+    /** How far from coming back to what follows the fix he was last: 0 on his way to it, 1 along it or away. */
+    double notComingBack() {
+        return Math.min(1, Math.max(0, 1 - backDeg / ALONG_DEG));
+    }
+
     /** How much of the course that follows the fix was lost on the old one: 0 to a minute past it, 1 from five on. */
     double lost() {
-        return lost(missedS);
+        return lost;
     }
 
     /** The same of who has not gone on from it. */
@@ -565,7 +631,7 @@ final class FixMeasures {
         return outside;
     }
 
-    /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */
+    /** Whether who turned off a leg stayed as near it as a course is to be kept, and on his way: a wander, and no route left. */
     boolean leftKept() {
         return leftLeg >= 0 && leftKept && turnedShort == 0;
     }

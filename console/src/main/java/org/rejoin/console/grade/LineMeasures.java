@@ -26,6 +26,9 @@ final class LineMeasures {
     /** Abeam the end of the leg so many full scales off it is not this line that was flown; common practice, no source. */
     private static final double BESIDE_SCALES = 1.5;
 
+    /** Across a pause no more than this is flown unseen, and across a gap more, seconds; common practice, no source. */
+    private static final double STOOD_S = 3;
+
     /** Crossings of the line after which the pilot is following it, however badly; common practice, no source. */
     private static final int CROSSINGS_TO_FOLLOW = 2;
 
@@ -46,7 +49,7 @@ final class LineMeasures {
     private static final double FOLLOWED_DEG = 60;
 
     /** Reciprocal to within this, degrees. */
-    private static final double RECIPROCAL_DEG = 30;
+    static final double RECIPROCAL_DEG = 30;
 
     /** Flown for so long it is a fault, seconds. */
     static final double RECIPROCAL_S = 15;
@@ -200,13 +203,15 @@ final class LineMeasures {
             if (before != null) {
                 course.unseen(now.flownS() - before.flownS(), before.established());
             }
-            metUnseen |= before != null
-                    && before.phase() == Point.Phase.CLOSING
-                    && (now.phase().compareTo(Point.Phase.CLOSING) > 0 || otherSide(now));
+            if (before == null || !stood(before, now)) {
+                metUnseen |= before != null
+                        && before.phase() == Point.Phase.CLOSING
+                        && (now.phase().compareTo(Point.Phase.CLOSING) > 0 || otherSide(now));
+                side = 0;
+            }
             alongSinceS = Double.NaN;
             goingAlongSinceS = Double.NaN;
             reciprocalSinceS = Double.NaN;
-            side = 0;
         }
         if (!now.hasLine()) {
             return;
@@ -281,6 +286,13 @@ final class LineMeasures {
     /** Whether the line is the way direct to a fix. */
     boolean direct() {
         return direct;
+    }
+
+    /** Whether the simulation only stood between two points, and what was flown is known from both its ends. */
+    private static boolean stood(Point before, Point now) {
+        double flownS = Math.max(0, now.flownS() - before.flownS());
+        return flownS <= STOOD_S
+                && Turn.knownFromItsEnds(Angles.turn(now.trackTrueDeg() - before.trackTrueDeg()), flownS);
     }
 
     private boolean otherSide(Point now) {
@@ -487,10 +499,13 @@ final class LineMeasures {
         }
     }
 
-    /** After the turn at a fix, on the way to the next line still: that is a matter of the turn. */
+    /**
+     * On the way to the line still: after the turn at a fix that is a matter of the turn, and before it one of the intercept. The
+     * way direct to a fix starts with the aircraft.
+     */
     private boolean joins(Point now) {
         if (now.legIndex() != followedLeg) {
-            joining = followedLeg >= 0;
+            joining = followedLeg >= 0 || !direct;
             followedLeg = now.legIndex();
         }
         joining &= Math.abs(now.trackErrorDeg()) > ALONG_DEG && now.trackErrorDeg() * now.crossTrackNm() < 0;

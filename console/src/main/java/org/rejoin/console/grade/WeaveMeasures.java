@@ -17,8 +17,10 @@ final class WeaveMeasures {
 
     private static final Rule.Weaving RULE = Rules.STANDARD.of(Rule.Weaving.class);
 
+    private record Swing(double atS, double times) {}
+
     /** The last swings, as many as make a fault. */
-    private final Deque<Double> times = new ArrayDeque<>();
+    private final Deque<Swing> swings = new ArrayDeque<>();
 
     private double beganS = Double.NaN;
     private double lastS = Double.NaN;
@@ -38,7 +40,7 @@ final class WeaveMeasures {
             worst = weaving.times();
             widestDeg = weaving.swingDeg();
             for (int i = 0; i < RULE.crossings(); i++) {
-                times.addLast(weaving.times());
+                swings.addLast(new Swing(flownS, weaving.times()));
             }
         }
     }
@@ -62,16 +64,16 @@ final class WeaveMeasures {
     }
 
     private void crossed(Point now) {
-        double swing = Math.min((highDeg - lowDeg) / RULE.swingDeg(), farthestOfScale / RULE.ofScale());
-        if (!(swing > 1) || Math.abs(now.trackErrorDeg()) > RULE.flatterDeg()) {
+        double swing = RULE.times(highDeg - lowDeg, farthestOfScale, Math.abs(now.trackErrorDeg()));
+        if (!(swing > 1)) {
             return;
         }
         lastS = now.flownS();
         widestDeg = Math.max(widestDeg, highDeg - lowDeg);
-        times.removeFirst();
-        times.addLast(swing);
-        worst = Math.max(
-                worst, times.stream().mapToDouble(Double::doubleValue).min().orElse(worst));
+        swings.removeFirst();
+        swings.addLast(new Swing(lastS, swing));
+        double least = swings.stream().mapToDouble(Swing::times).min().orElse(worst);
+        worst = Math.max(worst, RULE.times(least, lastS - swings.getFirst().atS()));
     }
 
     private void forget(Point now) {

@@ -118,7 +118,12 @@ class CornerTest {
 
     /** The turn at the fix made by so many degrees, led as such a turn is, and straight on. */
     private static Flown made(double turnDeg, double madeDeg, double seconds) throws IOException {
-        double ofRadius = Math.tan(Math.toRadians(Math.min(madeDeg, Turn.SHARPEST_LED_DEG) / 2));
+        return made(turnDeg, madeDeg, madeDeg, seconds);
+    }
+
+    /** The same, led as a turn of another angle is. */
+    private static Flown made(double turnDeg, double ledDeg, double madeDeg, double seconds) throws IOException {
+        double ofRadius = Math.tan(Math.toRadians(Math.min(ledDeg, Turn.SHARPEST_LED_DEG) / 2));
         return flown(toFix(120, at -> at.radiusNm() * ofRadius).turn(madeDeg).seconds(seconds), turnDeg);
     }
 
@@ -214,14 +219,15 @@ class CornerTest {
 
     /**
      * Turned by another angle than the route turns he goes away from the airway, and has not joined it. The next angle costs no
-     * step (verdicts.md, principle 3); less than 15 degrees are no turn made, and another fault.
+     * step (verdicts.md, principle 3: 12 points for 2 degrees), down to no turn at all, which has another name.
      */
     @ParameterizedTest
     @CsvSource({"40, 600", "60, 200", "80, 600"})
     void theFartherFromTheAngleOfTheRouteHeTurnsTheLessItEarns(double turnDeg, double seconds) throws IOException {
         for (int way : new int[] {1, -1}) {
             double before = 100;
-            for (double off = 0; off <= turnDeg - (way > 0 ? 0 : 15); off += 5) {
+            // Flown on for 200 s the missed turn is not yet as grave as it can be.
+            for (double off = 0; off <= turnDeg - (way > 0 || seconds > 300 ? 0 : 15); off += 2) {
                 Flown flown = made(turnDeg, turnDeg + way * off, seconds);
                 String as = String.format(
                         Locale.ROOT, "made %.0f: %s %s", turnDeg + way * off, flown.grade(), flown.events());
@@ -229,6 +235,52 @@ class CornerTest {
                 before = flown.score();
             }
         }
+    }
+
+    /** 12 or 14 degrees short of it he goes away from the airway: as grave as he is far beside it in the end. */
+    @ParameterizedTest
+    @ValueSource(doubles = {64, 66, 68})
+    void whoGoesAwayALittleIsFarBesideItInTheEnd(double madeDeg) throws IOException {
+        double near = made(80, madeDeg, 200).score();
+        assertThat(made(80, madeDeg, 600).score()).isLessThan(near - 3).isLessThan(87);
+        // Never more than who turned less well.
+        assertThat(made(80, madeDeg, 400).score())
+                .isBetween(made(80, madeDeg, 600).score() - 0.5, near + 0.5);
+    }
+
+    /** Turned round short of the fix and flown back beside the radial, 1.3 NM off it or across it: no wander. */
+    @ParameterizedTest
+    @CsvSource({"180, 600", "180, 60", "190, 60", "210, 60", "230, 60"})
+    void whoTurnsRoundAndFliesBackBesideTheCourseHasLeftIt(double madeDeg, double seconds) throws IOException {
+        Flown flown = made(100, madeDeg, seconds);
+        assertThat(flown.faults()).as("%s", flown.grade()).containsExactly(FaultCode.ROUTE_LEFT);
+        assertThat(flown.score()).isLessThan(60);
+    }
+
+    /** 40 degrees the wrong way, or 190 on past the airway, and straight on for ten minutes: no better than 30 or 170. */
+    @Test
+    void whoTurnsWrongAndNeverComesBackIsGradedByWhatCameOfIt() throws IOException {
+        for (double[] pair : new double[][] {{80, -30, -40}, {40, 210, 230}, {60, 220, 250}}) {
+            Flown wrong = made(pair[0], pair[0], pair[2], 600);
+            assertThat(wrong.faults()).as("%s", wrong.grade()).containsExactly(FaultCode.WRONG_TURN);
+            assertThat(wrong.score())
+                    .isLessThan(made(pair[0], pair[0], pair[1], 600).score() + 0.5);
+        }
+    }
+
+    /** The same wrong turn, and on the way back to the airway when the lesson ends after three minutes: he is held to the turn. */
+    @Test
+    void whoIsOnHisWayBackWhenTheLessonEndsIsGradedByHisTurn() throws IOException {
+        Flown back = flown(
+                toFix(120, at -> at.radiusNm() * Math.tan(Math.toRadians(40)))
+                        .turn(-45)
+                        .seconds(60)
+                        .turn(165)
+                        .seconds(60),
+                80);
+        assertThat(back.faults()).as("%s", back.grade()).containsExactly(FaultCode.WRONG_TURN);
+        // 30 to 60 degrees.
+        assertThat(back.grade().faults().get(0).severity()).isCloseTo(0.5, Offset.offset(0.05));
     }
 
     /** 15 degrees of 40: he goes away from the airway, and how near he was to it at the fix does not count. */

@@ -27,7 +27,12 @@ class StrewnPositionsTest {
     private static final double STAND_S = 30;
 
     private static List<AircraftState> strewn(List<AircraftState> states, DoubleUnaryOperator metresAtS) {
-        Random random = new Random(5);
+        return strewn(states, metresAtS, 5, false);
+    }
+
+    private static List<AircraftState> strewn(
+            List<AircraftState> states, DoubleUnaryOperator metresAtS, long seed, boolean sent) {
+        Random random = new Random(seed);
         OptionalDouble none = OptionalDouble.empty();
         return states.stream()
                 .map(s -> new AircraftState(
@@ -41,8 +46,8 @@ class StrewnPositionsTest {
                         s.altitudeMslFt(),
                         s.headingTrueDeg(),
                         s.headingMagneticDeg(),
-                        none,
-                        none,
+                        sent ? s.trackTrueDeg() : none,
+                        sent ? s.groundSpeedKt() : none,
                         none,
                         none,
                         none,
@@ -69,6 +74,20 @@ class StrewnPositionsTest {
 
     private static Flown flyBehindAStand(List<AircraftState> states) {
         return Flown.fly(states, List.of(Ocean.at(STAND_S + 2, Ocean.radialClearance(states.get(0)), 6000)));
+    }
+
+    /** Half of that way from where it was, once in a while, is the receiver: nobody set the aircraft elsewhere. */
+    @ParameterizedTest
+    @CsvSource({"1, 30, true", "1, 30, false", "2, 30, true", "1, 40, false", "5, 40, false"})
+    void positionsStrewnFarAreNoMove(double hz, double metres, boolean sent) {
+        for (int seed = 1; seed <= 4; seed++) {
+            Flown flown = Flown.fly(strewn(flight(hz, 0), timeS -> metres, seed, sent));
+            assertThat(flown.grade().attempts())
+                    .as("%d: %s", seed, flown.events())
+                    .hasSize(1);
+            assertThat(flown.faults()).isEmpty();
+            assertThat(flown.score()).isGreaterThan(95);
+        }
     }
 
     @ParameterizedTest

@@ -87,6 +87,31 @@ class ExplainerTest {
         assertThat(all).contains("from: RTCA DO-236;").doesNotContain("from memory");
     }
 
+    /** On a radial nothing is said of arcs and directs, on an arc nothing of directs. */
+    @Test
+    void onlyTheRuleOfTheLineAtHandIsNamed() throws Exception {
+        assertThat(rulesOf(BuiltInLesson.RADIAL_OUTBOUND))
+                .anyMatch(line -> line.startsWith("  rule, established:"))
+                .noneMatch(line -> line.startsWith("  rule, on an arc:") || line.startsWith("  rule, direct:"));
+        assertThat(rulesOf(BuiltInLesson.ARC_TO_AIRWAY))
+                .anyMatch(line -> line.startsWith("  rule, established:"))
+                .anyMatch(line -> line.startsWith("  rule, on an arc:"))
+                .noneMatch(line -> line.startsWith("  rule, direct:"));
+    }
+
+    private static List<String> rulesOf(BuiltInLesson of) throws Exception {
+        FlightRecord record = flown(of, Habit.GOOD);
+        double atS = record.events().stream()
+                .filter(FlightEvent.InterceptAchieved.class::isInstance)
+                .findFirst()
+                .orElseThrow()
+                .timeS();
+        return Explainer.explanations(record, atS, Limits.INSTRUMENT_RATING).stream()
+                .filter(each -> each.event() instanceof FlightEvent.InterceptAchieved)
+                .flatMap(each -> each.reasons().stream())
+                .toList();
+    }
+
     @Test
     void eventsOfOneInstantAreExplainedTogether() throws Exception {
         FlightRecord record = flown(Habit.GOOD);
@@ -129,7 +154,11 @@ class ExplainerTest {
     }
 
     private static FlightRecord flown(Habit habit) throws Exception {
-        Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        return flown(BuiltInLesson.RADIAL_OUTBOUND, habit);
+    }
+
+    private static FlightRecord flown(BuiltInLesson of, Habit habit) throws Exception {
+        Lesson lesson = LessonReader.read(of.lessonName());
         FlightRecord record = FlightRecord.whole();
         FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), record);
         new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(1, seat::accept);
