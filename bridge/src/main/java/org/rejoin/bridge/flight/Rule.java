@@ -232,7 +232,8 @@ public sealed interface Rule {
                     "more than " + n(limitFt) + " ft off, a fault after " + n(heldS)
                             + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
                             + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
-                            + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm)
+                            + " s), or " + n(reactionS)
+                            + " s (to read it back and begin) and the time to come as near as that at " + n(rateFpm)
                             + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back. Until a crossing ahead is made that it would break, all between the two altitudes is as good. A descent is at the pilot's discretion up to a crossing on its way, \"at or below\" too",
                     "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute and the crossing: AIM 4-4-10, Instrument Procedures Handbook, FAA-H-8083-16; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
         }
@@ -558,7 +559,14 @@ public sealed interface Rule {
      *
      * @param closeNm nearer to the fix its bearing swings too fast, nautical miles
      */
-    record Direct(double aimedDeg, double reactionS, double closeNm, double ignoredS, double lateS, double lateShare)
+    record Direct(
+            double aimedDeg,
+            double reactionS,
+            double promptS,
+            double closeNm,
+            double ignoredS,
+            double lateS,
+            double lateShare)
             implements Rule {
         @Override
         public Card card() {
@@ -566,7 +574,11 @@ public sealed interface Rule {
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn, the way that was ordered, after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
+                            + " s and the time of a standard turn, the way that was ordered, after the clearance, or after the heading is left that is flown until then. Who began the turn to the fix within "
+                            + n(promptS)
+                            + " s, and turns on to it or comes back to the line from where he began, as a navigator draws it, has "
+                            + n(ignoredS)
+                            + " s more, while he is no farther beside that line than a course may be left. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
                             + n(ignoredS)
                             + " s after its course began has not gone direct. Begun late it is taken up from where the aircraft has pointed at the fix for "
                             + n(lateS)

@@ -17,7 +17,9 @@ final class Conclusion {
     /** Wind over speed that gives two degrees of drift. */
     private static final double DRIFT = 0.035;
 
+    /** Votes by which the best must be ahead of the next to be sure. */
     private static final double MARGIN = 1.0;
+
     /** Eight knots. */
     private static final double FASTER_MPS = 4.1;
 

@@ -38,8 +38,8 @@ record Motion(
     /** The velocity along one axis. */
     record Axis(Quantity is, double[] mps) {}
 
-    private static final double SLOWEST = 25 * 1852 / 3600.0;
-    private static final double FASTEST = 800 * 1852 / 3600.0;
+    private static final double SLOWEST_MPS = 25 * 1852 / 3600.0;
+    private static final double FASTEST_MPS = 800 * 1852 / 3600.0;
     private static final double TURNING_DEG_S = 1.2;
     private static final int FEWEST_TURNING = 20;
 
@@ -136,8 +136,8 @@ record Motion(
         double[] sorted = speedMps();
         Arrays.sort(sorted);
         double median = sorted[sorted.length / 2];
-        return median >= SLOWEST
-                && median <= FASTEST
+        return median >= SLOWEST_MPS
+                && median <= FASTEST_MPS
                 && sorted[sorted.length / 50] > 0.25 * median
                 && sorted[sorted.length - 1 - sorted.length / 50] < 2.5 * median;
     }

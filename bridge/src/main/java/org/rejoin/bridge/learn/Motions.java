@@ -16,6 +16,7 @@ final class Motions {
     /** A position turned on the globe makes directions of an odd north. */
     private static final double OFF_NORTH_DEG = 4;
 
+    /** Of a position that jitters more than this share of its range the motion is not seen. */
     private static final double ROUGH = 0.02;
 
     private Motions() {}

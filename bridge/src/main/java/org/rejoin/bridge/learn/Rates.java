@@ -9,8 +9,12 @@ import org.rejoin.protocol.profile.Quantity;
 /** Finds the fields that follow the motion in size: ground speed, its components, and roll. */
 final class Rates {
 
+    /** Off from a whole unit of speed, as a share of it. */
     private static final double SPEED_STEPS = 0.012;
+
+    /** Left over after the fit, as a share of the speed. */
     private static final double SPEED_RESIDUAL = 0.03;
+
     private static final double COMPONENT_R2 = 0.98;
     private static final double ROLL_R2 = 0.85;
     private static final double ROLL_SLOPE = 0.1;

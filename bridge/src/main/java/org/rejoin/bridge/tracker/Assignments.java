@@ -407,7 +407,7 @@ final class Assignments {
         Instruction.Maintain next = altitudes.next.getFirst().said();
         if (!altitudes.near) {
             altitudes.near = true;
-            altitude(watchFor(next.feet()).inOwnTime(), now.timeS(), events);
+            altitude(watchFor(next.feet()).inOwnTime().ofAmendment(true), now.timeS(), events);
         }
         if (state == ChangeOverWatch.State.LOST) {
             noAltitude(now.timeS(), events);
@@ -432,7 +432,8 @@ final class Assignments {
         if (!speeds.near) {
             speeds.near = true;
             finish(speed, now.timeS(), events);
-            speed = next.map(each -> watchFor(each).inOwnTime()).orElse(null);
+            speed = next.map(each -> watchFor(each).inOwnTime().ofAmendment(true))
+                    .orElse(null);
         }
         if (state == ChangeOverWatch.State.LOST) {
             noSpeed(now.timeS(), events);

@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -33,6 +34,11 @@ final class DirectAim {
 
     private final double limitNm;
     private final Dwell late;
+    /** From where the turn to the fix began, as a navigator draws it; null where it did not begin in time. */
+    private CourseLine.@Nullable Straight drawn;
+
+    private double promptUntilS;
+
     /** The course that began because it was due; null before, and where the aircraft pointed at the fix in time. */
     private @Nullable Aimed dueFrom;
 
@@ -55,10 +61,11 @@ final class DirectAim {
      * Takes a step.
      *
      * @param onHeading whether an assigned heading is flown until the direct is begun: there is time until it is left
+     * @param courseNm farther off a course nobody is on it
      * @return the line, once there is one
      */
     @Nullable
-    Aimed step(@Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
+    Aimed step(@Nullable FlightInstant before, FlightInstant now, boolean onHeading, double courseNm) {
         Geodesics.Inverse way = Geodesics.between(now.normal(), fix.normal());
         double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
         toGoNm = way.distanceNm();
@@ -66,6 +73,13 @@ final class DirectAim {
         if (Double.isNaN(dueS) || onHeading) {
             double toMakeDeg = ordered == null ? errorDeg : ordered.roundDeg();
             dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toMakeDeg);
+            promptUntilS = now.flownS() + rule.promptS();
+            drawn = null;
+        }
+        boolean turnsToFix = now.turning() > turningShare && now.turnRateDegPerS() * errorDeg < 0;
+        boolean begins = turnsToFix && now.flownS() <= promptUntilS;
+        if (drawn == null && begins && way.distanceNm() > rule.closeNm()) {
+            drawn = new CourseLine.Straight(GeodesicLine.between(now.position(), fix));
         }
         double begunByS = ordered == null ? dueS : ordered.dueS(dueS);
         double offBefore = off;
@@ -77,7 +91,9 @@ final class DirectAim {
             return late(before, offBefore, now, way);
         }
         OptionalDouble at = aimed.step(before.flownS(), offBefore, now.flownS(), off);
-        if (at.isEmpty() && now.flownS() < begunByS && way.distanceNm() > rule.closeNm()) {
+        if (at.isEmpty()
+                && (now.flownS() < begunByS || comesToDrawn(now, turnsToFix, begunByS, courseNm))
+                && way.distanceNm() > rule.closeNm()) {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), begunByS)));
@@ -87,6 +103,17 @@ final class DirectAim {
         dueFrom = at.isEmpty() ? begun : null;
         over = begun != null && at.isPresent();
         return begun;
+    }
+
+    /** Whether he comes back to the line that his navigator drew: a sharp turn leaves it by as much as it is wide. */
+    private boolean comesToDrawn(FlightInstant now, boolean turnsToFix, double dueByS, double courseNm) {
+        CourseLine.Straight line = drawn;
+        if (line == null || now.flownS() > dueByS + rule.ignoredS()) {
+            return false;
+        }
+        CourseMeasure here = line.measure(now);
+        boolean comesToIt = here.crossTrackNm() * here.trackErrorDeg() < 0 && Math.abs(here.trackErrorDeg()) < 90;
+        return Math.abs(here.crossTrackNm()) <= courseNm && (turnsToFix || comesToIt);
     }
 
     private @Nullable Aimed aimedFrom(FlightInstant from) {

@@ -168,7 +168,8 @@ final class LegSequence {
             }
         }
         boolean again = lines.at(active) != null;
-        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading || leadsToFiled());
+        double courseNm = limits.courseScale() * limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
+        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading || leadsToFiled(), courseNm);
         CourseLine line = lines.at(active);
         if (aimed != null && line != null) {
             begin(null);

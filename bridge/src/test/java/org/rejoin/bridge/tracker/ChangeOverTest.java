@@ -294,7 +294,7 @@ class ChangeOverTest {
     void whoNeverGoesToTheSecondHasNotAchievedIt() {
         Flown flown = via(t -> t < 310 ? 6000 : 5600, "maintain 6000 until NORTH, then descend and maintain 5000");
         FlightEvent.ChangeOver over = flown.all(FlightEvent.ChangeOver.class).get(0);
-        double dueS = over.timeS() + 30 + 10 + 900 / (500 / 60.0);
+        double dueS = over.timeS() + 30 + 20 + 900 / (500 / 60.0);
         assertThat(flown.all(FlightEvent.AmendmentNotAchieved.class))
                 .as("%s", flown.events())
                 .singleElement()

@@ -454,8 +454,8 @@ class InTurnGradeTest {
     @Test
     void aDescentNeverBegunIsOneMistakeWheneverTheNextClearanceComes() {
         List<Double> scores = new ArrayList<>();
-        // 10 s to react and 900 ft at 500 ft a minute: due 118 s after it was said.
-        for (double afterS : new double[] {110, 117, 119, 121, 123, 126, 140}) {
+        // 20 s to read it back and begin, and 900 ft at 500 ft a minute: due 128 s after it was said.
+        for (double afterS : new double[] {120, 127, 129, 131, 133, 136, 150}) {
             Flown flown = Flown.fly(
                     south(steady(6000), steady(120), 600),
                     List.of(
@@ -463,13 +463,37 @@ class InTurnGradeTest {
                             Ocean.say(2 + afterS, "resume own navigation")));
             assertThat(flown.faults()).as("%s", flown.grade()).hasSize(1);
             assertThat(flown.grade().faults().get(0).text())
-                    .contains("no descent had begun 118 s after it was assigned");
+                    .contains("no descent had begun 128 s after it was assigned");
             scores.add(flown.grade().score().orElseThrow());
         }
         // verdicts.md, principle 3.
         assertThat(Collections.max(scores) - Collections.min(scores))
                 .as("%s", scores)
                 .isLessThan(12);
+    }
+
+    /**
+     * What is assigned from a fix on is judged once it is reached, also where all else was complete long before: down at 500
+     * ft a minute, from 50 ft on as the rest fades (Instrument Flying Handbook, FAA-H-8083-15B, chapter 7).
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0, 10, 30})
+    void aDescentAfterAFixIsJudged(double afterS) {
+        double begunS = 300 + afterS;
+        double leadFt = 50;
+        double leadS = (1000 - leadFt) * 60 / 500;
+        Flown flown = Flown.fly(
+                south(
+                        t -> t < begunS + leadS
+                                ? 6000 - Math.max(0, t - begunS) * 500 / 60
+                                : 5000 + leadFt * Math.exp(-(t - begunS - leadS) / 6),
+                        steady(120),
+                        600),
+                List.of(
+                        Ocean.say(2, "resume own navigation, maintain 6000"),
+                        Ocean.say(100, "after passing NORTH, descend and maintain 5000")));
+        isMet(flown);
+        assertThat(flown.criterion("ALTITUDE").judged()).isTrue();
     }
 
     /** Who goes down at 800 ft a minute and levels off has done it, and is judged by how he keeps it. */

@@ -28,6 +28,7 @@ final class Sentence {
 
     private static final int ADDRESS_LENGTH = 5;
     private static final int LEAST_PROPRIETARY = 4;
+    private static final int LAST_THREE = 0xFF_FFFF;
     private static final int NONE = -1;
 
     private final int[] commas = new int[LONGEST + 1];
@@ -43,6 +44,10 @@ final class Sentence {
     private boolean blanks;
 
     private int fields;
+
+    /** Its octets in a row, the last in the lowest bits. */
+    private long address;
+
     private int offset;
     private boolean terminated;
 
@@ -82,6 +87,7 @@ final class Sentence {
         }
         stop = at;
         end = blanks ? Octets.trimmedEnd(text, from, at) : at;
+        address = bits(0, 0);
         return at;
     }
 
@@ -147,8 +153,7 @@ final class Sentence {
 
     /** What kind of sentence, whoever sent it: one of the constants, or another; 0 for a proprietary one. */
     int formatter() {
-        int at = from(0) + 2;
-        return proprietary() ? 0 : octets[at] << 16 | octets[at + 1] << 8 | octets[at + 2];
+        return proprietary() ? 0 : (int) address & LAST_THREE;
     }
 
     String formatterText() {
@@ -157,7 +162,7 @@ final class Sentence {
 
     /** Two sentences of one key cannot belong to one epoch: talker and formatter, for XDR with the names in it. */
     long key() {
-        long key = bits(0, 0);
+        long key = address;
         if (formatter() == XDR) {
             for (int name = 4; name <= fields; name += 4) {
                 key = bits(name, key * 31);
