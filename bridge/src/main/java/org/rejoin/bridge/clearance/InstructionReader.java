@@ -3,6 +3,7 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -160,7 +161,7 @@ final class InstructionReader {
                 ofWhatIsHeard(there.get(), heard);
             }
         }
-        if (pause.then() && part.onward() != null && expectedToo(part)) {
+        if (part.onward() != null && expectedToo(part, pause)) {
             return;
         }
         if (pause.then()) {
@@ -186,21 +187,39 @@ final class InstructionReader {
 
     /**
      * "Expect heading 110 to V40, then as filed": with no way cleared before it, all of it is to be expected; behind an
-     * altitude or a speed to be expected it is cleared.
+     * altitude or a speed to be expected it is cleared. Behind "expect further clearance via" it is of that route.
      */
-    private boolean expectedToo(InstructionContext part) {
+    private boolean expectedToo(InstructionContext part, Pause pause) {
         int last = read.size() - 1;
+        if (last >= 0
+                && read.get(last) instanceof Instruction.Expect expect
+                && !pause.stop()
+                && isFurtherRoute(expect)) {
+            read.set(
+                    last,
+                    new Instruction.Expect(
+                            expect.what() + ", " + (pause.then() ? "then " : "") + source.words(part)));
+            return true;
+        }
+        if (!pause.then()) {
+            return false;
+        }
         boolean cleared = read.stream()
                 .anyMatch(each -> WholeClearance.leads(each)
                         || each instanceof Instruction.Heading
                         || each instanceof Instruction.ClearedTo
                         || each instanceof Instruction.Hold);
-        if (cleared || !wayExpected || last < 0 || !(read.get(last) instanceof Instruction.Expect expect)) {
+        if (cleared || !wayExpected || last < 0 || !(read.get(last) instanceof Instruction.Expect way)) {
             return false;
         }
-        read.set(last, new Instruction.Expect(expect.what() + ", then " + source.words(part)));
+        read.set(last, new Instruction.Expect(way.what() + ", then " + source.words(part)));
         notes.add("\"then " + source.words(part) + "\": to be expected too, as what stands before it");
         return true;
+    }
+
+    /** Whether a whole route is to be expected: "further clearance via" (FAA Order JO 7110.65, 4-6-1). */
+    static boolean isFurtherRoute(Instruction.Expect said) {
+        return said.what().toLowerCase(Locale.ROOT).startsWith("further clearance via ");
     }
 
     /** "Turn right heading 120, I say again, heading 120": the way round goes without saying the second time. */

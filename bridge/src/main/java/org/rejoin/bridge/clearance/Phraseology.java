@@ -70,6 +70,9 @@ public final class Phraseology {
             boolean apart = before.filter(Phraseology::goesOn).isPresent()
                     || (begunThere && atOnce)
                     || (next && !(instruction instanceof Instruction.Onward))
+                    || before.filter(said -> said instanceof Instruction.Expect expect
+                                    && InstructionReader.isFurtherRoute(expect))
+                            .isPresent()
                     || (after.isPresent()
                             && before.filter(Instruction.Hold.class::isInstance).isPresent());
             next = before.filter(Phraseology::isPlaceOfNext).isPresent();

@@ -526,9 +526,13 @@ reportWord
 
 // EXPECT VICTOR EIGHTY-EIGHT AFTER BBB: kept in the words as said
 expect
-    : EXPECT expectLead* expected expectWord*
+    : EXPECT FURTHER CLEARANCE VIA expectWord* (COMMA expectedWay expectWord*)*
+    | EXPECT expectLead* expected expectWord*
     | EXPECT expectLead* (AS FILED | CLIMB | DESCEND)? expectWord*
     ;
+
+// EXPECT FURTHER CLEARANCE VIA DIRECT AAA, VICTOR THIRTY-ONE BBB (4-6-1): the whole of a route, comma by comma
+expectedWay : VIA? (DIRECT | airway | radial | place) ;
 
 // TO BE, A
 expectLead : TO | BE | AN | THE | LETTER ;

@@ -1,0 +1,119 @@
+package org.rejoin.bridge.route;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
+import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * Validation: sentences of FAA Order JO 7110.65 and ICAO Doc 4444, and what is said beside them every day, worked out to the
+ * route that a controller means; the paragraph stands beside each, "said" where none prescribes it. A paragraph followed by m
+ * is from memory. The chart is invented, in open ocean. The aircraft is southwest of V40, 25 miles off it, heading 150.
+ */
+class OrderedSentencesTest {
+
+    private static final Station PTL = OceanCase.vor("PTL", 38.0, -50.0, -17.0);
+    private static final Station SKU = OceanCase.vor("SKU", 38.8, -50.1, -16.0);
+    private static final Station FUL = OceanCase.vor("FUL", 38.05, -49.05, -16.5);
+    private static final Fix PRION = OceanCase.fix("PRION", 38.38, -49.28);
+    private static final Fix SHEAR = OceanCase.fix("SHEAR", 37.62, -48.72);
+
+    private static final Chart CHART = new Chart(
+            "open ocean",
+            List.of(PTL, SKU, FUL),
+            List.of(PRION, SHEAR),
+            List.of(),
+            List.of(
+                    OceanCase.airway("V40", 4000, SKU, PRION, FUL),
+                    OceanCase.airway("V31", 4000, PTL, FUL, SHEAR)));
+
+    private static final String FILED = "SKU V40 FUL DCT SHEAR";
+
+    private static FiledRoute filed() throws ClearanceException {
+        return FiledRouteReader.read(FILED, CHART);
+    }
+
+    private static Clearance read(String words) throws ClearanceException {
+        return ClearanceReader.read(words, CHART, filed());
+    }
+
+    private static AmendedRoute route(String words) throws ClearanceException {
+        Situation situation = new Situation(
+                new Position(38.2, -49.92),
+                OptionalDouble.of(6000),
+                140,
+                Optional.of(new MagneticDirection(150)),
+                new Wind(new TrueDirection(270), 15),
+                LocalDate.of(2026, 6, 1));
+        return RouteAmender.amend(CHART, filed(), read(words), situation);
+    }
+
+    private static String legs(AmendedRoute route) {
+        return OceanCase.legs(route);
+    }
+
+    private static void saidAgain(String words) throws ClearanceException {
+        Clearance clearance = read(words);
+        String said = Phraseology.say(clearance);
+        assertThat(read(said).instructions()).as(said).isEqualTo(clearance.instructions());
+    }
+
+    private static String expected(Clearance clearance) {
+        return clearance.all(Instruction.Expect.class).stream()
+                .map(Instruction.Expect::what)
+                .collect(Collectors.joining(" / "));
+    }
+
+    /** The route by which further clearance is to be expected is no route to fly: all of it, whatever commas are in it. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "4-6-1 | cleared to PRION, hold northwest on V40, expect further clearance via direct PTL, V31 FUL, direct SHEAR | further clearance via direct PTL, V31 FUL, direct SHEAR",
+                "4-6-1 | direct PRION, expect further clearance via V31, FUL, the FUL 120 radial | further clearance via V31, FUL, the FUL 120 radial",
+                "4-6-1 | direct PRION, expect further clearance via direct PTL, then as filed | further clearance via direct PTL, then as filed"
+            })
+    void the_route_of_a_further_clearance_is_not_flown(String paragraph, String words, String what)
+            throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(expected(route.clearance())).isEqualTo(what);
+        assertThat(legs(route)).startsWith("DF PRION").doesNotContain("V31").doesNotContain("PTL");
+        saidAgain(words);
+    }
+
+    /** What is cleared behind it says so with a verb, or behind a full stop. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "expect further clearance via direct PTL, V31 FUL. Direct PRION | DF PRION, TF V40 FUL, TF SHEAR",
+                "expect further clearance via direct PTL, V31 FUL, proceed direct PRION | DF PRION, TF V40 FUL, TF SHEAR"
+            })
+    void behind_it_a_clearance_has_its_verb(String words, String legs) throws ClearanceException {
+        assertThat(legs(route(words))).isEqualTo(legs);
+        saidAgain(words);
+    }
+}
