@@ -213,7 +213,11 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         int degrees = quantities.degrees(spoken.number(), "course");
         boolean away =
                 spoken.FROM() != null || spoken.OF() != null || LineReader.sense(spoken.sense()) == Sense.OUTBOUND;
-        if (spoken.BEARING() != null || spoken.FROM() != null) {
+        // "On the 145 course to Fulmar" is the line of Fulmar, which the fix must lie on.
+        boolean toAnother = spoken.TO() != null
+                && spoken.place() != null
+                && !places.waypoint(spoken.place()).equals(fix);
+        if (spoken.BEARING() != null || spoken.FROM() != null || toAnother) {
             return bearing(spoken, fix, degrees);
         }
         notes.add("\"" + source.words(spoken) + "\": read as the " + (away ? "outbound" : "inbound") + " course");

@@ -190,6 +190,10 @@ final class FixAmendment {
         }
         boolean over = end.filter(fix -> RouteEnd.over(draft, fix)).isPresent();
         if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
+            if (draft.clearance.first(Instruction.Hold.class).isPresent()) {
+                toHold(draft, end.get());
+                return;
+            }
             throw ClearanceException.cannotBeWorkedOut(end.get().ident()
                     + " is not in the filed route, and the clearance names no way to it: say for example"
                     + " \"direct " + end.get().ident() + "\"");
@@ -230,6 +234,16 @@ final class FixAmendment {
         }
         draft.courseLeg = 0;
         draft.resumesAt = 0;
+    }
+
+    /** "Hold west of the AAA 270 radial 20 mile fix", and no way there: direct, as a hold off the route is flown to. */
+    private static void toHold(AmendmentDraft draft, Waypoint fix) {
+        draft.legs.add(new Leg.DirectToFix(fix, GeodesicLine.between(draft.situation.position(), fix.position())));
+        draft.choice(
+                "%s, where to hold, is not in the filed route, and how you are to come there is not said; taken is direct %s:"
+                        + " ask",
+                fix.ident(), fix.ident());
+        draft.courseLeg = 0;
     }
 
     /** Nothing was said of how the aircraft comes to the filed route. */

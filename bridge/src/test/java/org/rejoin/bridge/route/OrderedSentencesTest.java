@@ -2,6 +2,7 @@ package org.rejoin.bridge.route;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
 import java.util.List;
@@ -25,6 +26,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -114,6 +116,44 @@ class OrderedSentencesTest {
             })
     void behind_it_a_clearance_has_its_verb(String words, String legs) throws ClearanceException {
         assertThat(legs(route(words))).isEqualTo(legs);
+        saidAgain(words);
+    }
+
+    /** A course to a station is a line of that station, and no other course that happens to be flown inbound. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "4-6-4 | hold northwest of PRION on the 168 course to FUL, two minute legs | 168",
+                "4-6-4 | hold southeast of PRION on the 348 course from FUL | 348"
+            })
+    void a_hold_on_the_course_to_a_station(String paragraph, String words, int inbound) throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(legs(route)).isEqualTo("DF PRION, HM");
+        assertThat(route.holding().orElseThrow().inbound().deg()).isCloseTo(inbound, within(0.01));
+        saidAgain(words);
+    }
+
+    @Test
+    void a_course_to_a_station_that_passes_the_fix_by_is_no_line_to_hold_on() {
+        assertThatThrownBy(() -> route("hold northwest of PRION on the 145 course to FUL"))
+                .hasMessageContaining("passes PRION by");
+    }
+
+    /** A hold at a fix that is not filed: the way there is not said, and is taken for direct. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "4-6-4 | hold west of the FUL 310 radial one zero mile fix on the 310 radial, five mile legs | FUL310010 | 130",
+                "2-5-3 | hold southwest of PTL on the 230 radial | PTL | 50"
+            })
+    void a_hold_off_the_route(String paragraph, String words, String fix, int inbound) throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(legs(route)).isEqualTo("DF " + fix + ", HM");
+        assertThat(route.holding().orElseThrow().inbound().deg()).isCloseTo(inbound, within(0.01));
+        assertThat(route.warnings())
+                .anyMatch(warning -> warning.text().contains("taken is direct " + fix + ": ask"));
         saidAgain(words);
     }
 }
