@@ -82,12 +82,13 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
 
     /**
      * Whether it says where an altitude or a speed ends, what is assigned from a place on, which way to turn onto the line
-     * that is said next, or what no longer holds: followed, each with the next.
+     * that is said next, what no longer holds, or which fix is left out: followed, each with the next.
      */
     public static boolean says(Noted said) {
         return end(said, Noted.Until.What.ALTITUDE).isPresent()
                 || end(said, Noted.Until.What.SPEED).isPresent()
                 || said instanceof Noted.TurnOnto
+                || said instanceof Noted.LeftOut
                 || (said instanceof Noted.Lifted lifted && lifted.isFollowed())
                 || (said instanceof Noted.After after
                         && after.then().stream()

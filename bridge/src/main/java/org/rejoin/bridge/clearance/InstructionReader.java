@@ -73,6 +73,9 @@ final class InstructionReader {
     /** Whether what was last said to be expected is a way to fly. */
     private boolean wayExpected;
 
+    /** Whether the words say that an amendment is to come. */
+    private boolean announced;
+
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
@@ -450,6 +453,11 @@ final class InstructionReader {
     }
 
     private void filler(FillerContext spoken) throws ClearanceException {
+        announced |= spoken.AMENDMENT() != null
+                || spoken.AMENDED() != null
+                || spoken.AMEND() != null
+                || spoken.NEW_ROUTE() != null
+                || spoken.READY_TO_COPY() != null;
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
         } else if (spoken.SAY_AGAIN() != null) {
@@ -573,6 +581,8 @@ final class InstructionReader {
             read.add(quantities.maintain(part.bareLevel().plainLevel()));
         } else if (part.corrected() != null) {
             corrected(part.corrected());
+        } else if (part.leftOut() != null) {
+            read.add(new Noted.LeftOut(places.waypoint(part.leftOut().place())));
         } else if (part.filler() != null) {
             filler(part.filler());
         } else if (part.expect() != null) {
@@ -587,6 +597,10 @@ final class InstructionReader {
             wayExpected = isWay(part.expect().expected());
         } else if (part.report() != null) {
             String due = afterFirst(part.report());
+            if (due.isBlank() && part.getText().equalsIgnoreCase("advise")) {
+                notes.add("\"" + source.words(part) + "\": when it is done; heard, nothing to fly");
+                return;
+            }
             if (due.isBlank()) {
                 throw source.notUnderstood(part, "what is to be reported is not said");
             }
@@ -849,6 +863,13 @@ final class InstructionReader {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
                     "heard, and nothing in it changes route, heading, altitude, speed or hold",
+                    0,
+                    source.text().length());
+        }
+        if (read.isEmpty() && correction == null && announced) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "an amendment is announced, and what it is is not said: give the clearance itself behind these words",
                     0,
                     source.text().length());
         }

@@ -609,6 +609,10 @@ final class LateralReader {
     }
 
     void change(ChangeContext spoken) throws ClearanceException {
+        if (spoken.SUBSTITUTE() != null) {
+            substitute(spoken);
+            return;
+        }
         for (OldLegContext old : spoken.oldLeg()) {
             if (old.airway() != null) {
                 String airway = places.airway(old.airway());
@@ -640,6 +644,18 @@ final class LateralReader {
             // An airway is begun where it leaves the route; a direct could be begun anywhere.
             read.add(before, new Instruction.Depart(from.get()));
         }
+    }
+
+    /** "Substitute V31 from AAA to BBB": as filed to AAA, or direct where it is not filed, and along V31 to BBB. */
+    private void substitute(ChangeContext spoken) throws ClearanceException {
+        String airway = places.airway(spoken.airway());
+        Waypoint from = places.waypointOn(airway, spoken.place(0));
+        Optional<Waypoint> to = Optional.of(places.waypointOn(airway, spoken.place(1)));
+        boolean isFiled = filed.points().contains(from);
+        if (isFiled) {
+            read.add(new Instruction.Depart(from));
+        }
+        read.add(new Instruction.JoinAirway(airway, isFiled ? Optional.empty() : Optional.of(from), to));
     }
 
     /** Where the old portion begins, and the new one with it; empty at the beginning of the route, which is behind. */

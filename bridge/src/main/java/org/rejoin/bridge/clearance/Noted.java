@@ -410,6 +410,19 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
+    /** "Delete PRION", "skip PRION": the way on is said with it, and must not pass there. */
+    record LeftOut(Waypoint fix) implements Noted {
+        @Override
+        public String kind() {
+            return "left out";
+        }
+
+        @Override
+        public String words() {
+            return "delete " + Phraseology.place(fix);
+        }
+    }
+
     /** "Hold ... until 1530". */
     record HoldUntil(String time) implements HoldTime {
         @Override

@@ -53,6 +53,7 @@ public final class RouteAmender {
         AmendmentDraft draft = drawn(places.chart(), begun(filed, clearance, situation), instructions);
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);
+        leftOut(draft);
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
         TurnsOnto.check(draft);
@@ -170,6 +171,17 @@ public final class RouteAmender {
                     + " (\"proceed direct\" and a fix, or a heading) when it is flown";
         }
         return said instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there";
+    }
+
+    /** "Delete BBB, direct CCC": the way that is said with it does not pass BBB. */
+    private static void leftOut(AmendmentDraft draft) throws ClearanceException {
+        for (Noted.LeftOut each : draft.clearance.all(Noted.LeftOut.class)) {
+            if (RouteEnd.legTo(draft, each.fix()) >= 0) {
+                throw AmendmentDraft.refused(
+                        "\"%s\": how the route goes on without it is not said: say \"direct\" and the fix that comes next",
+                        each.words());
+            }
+        }
     }
 
     /** "Turn left 20 degrees, heading 075": one heading said in two ways, which must agree. */

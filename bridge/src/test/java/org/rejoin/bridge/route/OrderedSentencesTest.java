@@ -156,4 +156,48 @@ class OrderedSentencesTest {
                 .anyMatch(warning -> warning.text().contains("taken is direct " + fix + ": ask"));
         saidAgain(words);
     }
+
+    /** The words around a route, and those that say which part of it is other than before. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "2-5-2 | cleared via direct PTL, V31, FUL V-O-R, direct SHEAR, maintain niner thousand | DF PTL, TF V31 FUL, TF SHEAR",
+                "2-5-2 m | direct PTL V-O-R-T-A-C, V31 FUL | DF PTL, TF V31 FUL, TF SHEAR",
+                "4-4-1 | substitute V31 from PTL to FUL | DF PTL, TF V31 FUL, TF SHEAR",
+                "4-4-1 | substitute V40 from SKU to FUL | DF SKU, TF V40 PRION, TF V40 FUL, TF SHEAR",
+                "4-2-5 | N123AB amend your route to read direct PTL V31 FUL direct, maintain 6000 | DF PTL, TF V31 FUL, TF SHEAR",
+                "4-2-5 | amend your routing to read direct PTL, V31 FUL | DF PTL, TF V31 FUL, TF SHEAR",
+                "said | I have an amendment to your routing: cleared to SHEAR via direct PTL, V31 FUL, then as filed | DF PTL, TF V31 FUL, TF SHEAR",
+                "said | delete PRION, direct FUL | DF FUL, TF SHEAR",
+                "said | skip PRION, proceed direct FUL | DF FUL, TF SHEAR",
+                "said | direct SKU, direct FUL, omit PRION | DF SKU, TF FUL, TF SHEAR",
+                "said | disregard the turn, continue heading 150 | VM",
+                "5-6-2 | turn right heading 180, this is a vector around traffic, expect to rejoin V40 in 10 miles | VM",
+                "5-6-2 | fly heading 090, this will be a vector to V40 | VI, TF V40 FUL, TF SHEAR",
+                "said | make left turns to heading 100, join V40 | VI, TF V40 FUL, TF SHEAR",
+                "said | direct PRION, V40, advise | DF PRION, TF V40 FUL, TF SHEAR",
+                "said | direct PRION, advise when established on V40 | DF PRION, TF V40 FUL, TF SHEAR"
+            })
+    void the_route_is_what_the_sentence_means(String paragraph, String words, String legs) throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(legs(route)).isEqualTo(legs);
+        saidAgain(words);
+    }
+
+    /** What leaves a question is refused with that question. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "said | delete PRION | how the route goes on without it is not said",
+                "said | direct SKU, delete PRION | how the route goes on without it is not said",
+                "said | make a right 360, then join V40 | a full circle is understood, and not flown here",
+                "said | do a left three sixty, then join V40 | a full circle is understood, and not flown here",
+                "4-2-5 | amendment to your clearance, advise ready to copy | what it is is not said",
+                "4-2-5 | N123AB, I have an amendment to your routing | what it is is not said"
+            })
+    void a_question_is_left(String paragraph, String words, String question) {
+        assertThatThrownBy(() -> route(words)).hasMessageContaining(question);
+    }
 }

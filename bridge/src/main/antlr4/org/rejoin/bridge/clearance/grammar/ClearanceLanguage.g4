@@ -39,14 +39,14 @@ instruction
     : heading | turnBy | presentHeading | runwayHeading
     | intercept | arc | vectorTo | join | depart
     | direct | clearedTo | onward | change | filedTo | except
-    | corrected | level | speed | cross | hold | further | report | expect | lifted | cancel
+    | corrected | leftOut | level | speed | cross | hold | further | report | expect | lifted | cancel
     | offset | deviation | after | bareLevel
     | begin | filler
     ;
 
 // Said around a clearance, with nothing to fly in it.
 filler
-    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
+    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE))?
     | NEW_ROUTE | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION | REROUTED | REQUEST? ARE? APPROVED (AS REQUESTED)? | AS REQUESTED
@@ -311,12 +311,19 @@ established : ESTABLISHED (INBOUND | OUTBOUND)? ;
 onLine : THE? (AIRWAY | RADIAL | COURSE | ARC) | airway | radial ;
 
 // CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
-change : EXCEPT? CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
+// SUBSTITUTE VICTOR THIRTY-ONE FROM AAA TO BBB (4-4-1): the new way between two fixes
+change
+    : EXCEPT? (CHANGE | AMEND) (YOUR? (ROUTE (OF FLIGHT)? | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))*
+    | SUBSTITUTE airway FROM THE? place TO THE? place
+    ;
 
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
 cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDED (ROUTE | ROUTING) | AMENDMENT) | MY? LAST TRANSMISSION? | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
+
+// DELETE BBB; SKIP BBB: it is flown past
+leftOut : (CANCEL | OMIT) THE? place ;
 
 // THE CLIMB, YOUR LAST HEADING: one part of a clearance, which is not taken back by itself
 partOf
@@ -662,7 +669,7 @@ DISCRETION : 'discretion' ;
 DISREGARD : 'disregard' ;
 DISTANCE : 'distance' ;
 DO : 'do' ;
-DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
+DME : 'dme' | 'd' [ -]+ 'm' [ -]+ 'e' ;
 DUE : 'due' ;
 EFC : 'efc' ;
 EAC : 'eac' ;
@@ -716,7 +723,7 @@ MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
 MY : 'my' ;
 NAVIGATION : 'navigation' ;
-NDB : 'ndb' | 'beacon' ;
+NDB : 'ndb' | 'n-d-b' | 'beacon' ;
 NEGATIVE : 'negative' [ ]* [,.;:] ; // what was read back is wrong: the whole is said again
 NEW_ROUTE : 'new' [ ]+ ('route' | 'routing' | 'clearance') ;
 NO : 'no' ;
@@ -725,6 +732,7 @@ NOT : 'not' ;
 OCLOCK : 'o' ['\u2019]? 'clock' ;
 OF : 'of' | 'off' ([ ]+ 'of')? ;
 OFFSET : 'offset' ;
+OMIT : 'skip' | 'omit' | 'bypass' ;
 ON : 'on' ;
 ONTO : 'onto' ;
 OR : 'or' ;
@@ -757,7 +765,7 @@ RECEIVING : 'receiving' ;
 REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
 REDUCE : 'reduce' | 'reducing' | 'slow' | 'slowing' ;
 REJOIN : 're' '-'? 'join' ;
-REPORT : 'report' ;
+REPORT : 'report' | 'advise' ;
 REQUEST : 'request' ;
 REQUESTED : 'requested' ;
 REROUTED : 'rerouted' | 're-routed' | 'reroute' | 'change' [ ]+ 'of' [ ]+ ('route' | 'routing') ;
@@ -778,6 +786,7 @@ SIDE : 'side' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
 STEER : 'steer' | 'steering' ;
+SUBSTITUTE : 'substitute' ;
 SUITABLE : 'suitable' ;
 THAN : 'than' ;
 THAT : 'that' ;
@@ -795,9 +804,9 @@ TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
 UNTIL : 'until' | 'till' | 'til' ;
 UPPER : 'upper' ;
-VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
+VECTOR : ('this' [ ]+ ('is' | 'will' [ ]+ 'be') [ ]+ ('a' [ ]+)?)? ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
-VOR : 'vor' | 'vortac' ;
+VOR : 'vor' ([ ]? 'tac')? | 'v-o-r' ('-t-a-c')? ; // V-O-R: as the order spells it (7110.65 2-5-2)
 WAKE : 'caution' [, ]+ 'wake' [ ]+ 'turbulence' ;
 WHEN : 'when' | 'once' | 'upon' ;
 YOUR : 'your' ;
@@ -805,7 +814,7 @@ YOUR : 'your' ;
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
 NOT_OURS
     : 'squawk' | 'squawking'
-    | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
+    | 'ident' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
     | 'reset' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
     ;
 
