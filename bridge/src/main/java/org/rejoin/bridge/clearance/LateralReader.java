@@ -280,6 +280,10 @@ final class LateralReader {
                         spoken,
                         spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing()));
             }
+            if (spoken.namedPlace() != null) {
+                read.add(ledTo(spoken, line));
+                return;
+            }
             Optional<Waypoint> fix =
                     spoken.lineUntil() == null && spoken.lineEnd() == null ? viaFix(spoken, line) : Optional.empty();
             if (fix.isPresent()) {
@@ -293,6 +297,16 @@ final class LateralReader {
             return;
         }
         intercept(spoken.airway(), spoken.along());
+    }
+
+    /** "The AAA 078 radial, BBB": the fix that it leads to, said without "to" (FAA Order JO 7110.65, 4-4-1). */
+    private Instruction.StationLine ledTo(InterceptContext spoken, Instruction.StationLine line)
+            throws ClearanceException {
+        Waypoint fix = places.waypoint(spoken.namedPlace());
+        if (fix.equals(line.station()) && line.sense() == Sense.OUTBOUND) {
+            throw source.notUnderstood(spoken.namedPlace(), "outbound does not lead to " + fix.ident());
+        }
+        return wayThere(line, fix);
     }
 
     /** An airway that is to be met, and where or which way it is flown, if that is said. */

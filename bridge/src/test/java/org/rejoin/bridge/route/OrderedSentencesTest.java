@@ -169,6 +169,10 @@ class OrderedSentencesTest {
                 "4-2-5 | N123AB amend your route to read direct PTL V31 FUL direct, maintain 6000 | DF PTL, TF V31 FUL, TF SHEAR",
                 "4-2-5 | amend your routing to read direct PTL, V31 FUL | DF PTL, TF V31 FUL, TF SHEAR",
                 "said | I have an amendment to your routing: cleared to SHEAR via direct PTL, V31 FUL, then as filed | DF PTL, TF V31 FUL, TF SHEAR",
+                "4-4-1 | intercept the FUL two eight zero radial inbound, FUL, then as filed | VI, CF FUL, TF SHEAR",
+                "4-4-1 | join the PTL zero seven three radial, PRION, V40 FUL | VI, FC PRION, TF V40 FUL, TF SHEAR",
+                "4-4-1 | via the one five mile arc northwest of PTL, PTL zero seven three radial, PRION, V40 FUL | VI, AF PTL073015, FC PRION, TF V40 FUL, TF SHEAR",
+                "4-4-1 | fly 15 DME arc north of PTL until intercepting the 060 radial, then direct PRION | VI, AF PTL060015, TF PRION, TF V40 FUL, TF SHEAR",
                 "said | delete PRION, direct FUL | DF FUL, TF SHEAR",
                 "said | skip PRION, proceed direct FUL | DF FUL, TF SHEAR",
                 "said | direct SKU, direct FUL, omit PRION | DF SKU, TF FUL, TF SHEAR",
@@ -190,6 +194,8 @@ class OrderedSentencesTest {
     @CsvSource(
             delimiter = '|',
             value = {
+                "4-4-1 | via the one five mile arc northwest of PTL, PTL zero six zero radial, PRION | lies 9.2 NM off the PTL 060 radial",
+                "4-4-1 | intercept the FUL 280 radial outbound, FUL | outbound does not lead to FUL",
                 "said | delete PRION | how the route goes on without it is not said",
                 "said | direct SKU, delete PRION | how the route goes on without it is not said",
                 "said | make a right 360, then join V40 | a full circle is understood, and not flown here",

@@ -128,10 +128,11 @@ haste : HASTE ;
 side : LEFT | RIGHT ;
 
 // INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2);
+// AAA 250 RADIAL, BBB: and the fix it leads to;
 // DIRECT AAA, THEN THE AAA 078 RADIAL OUTBOUND
 intercept
-    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY | turnOn ONTO)? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
-    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY | turnOn ONTO)? (radial | bearing | sameStation) (lineUntil | TO lineEnd | COMMA namedPlace)?
+    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd | COMMA namedPlace)?
     | bareLine (lineUntil | TO lineEnd)?
     | toIntercept airway along
     ;
@@ -163,7 +164,7 @@ lineEnd
 // INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
 arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE? | FLY | FOLLOW)? arcBody ;
 
-arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) CROSS? | DEPART THE? ARC AT) lineEnd (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) place?)?)? ;
+arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) (CROSS | INTERCEPT | REACH)? | DEPART THE? ARC AT) lineEnd (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) place?)?)? ;
 
 arcLead : toIntercept | toJoin | turnOn ONTO | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
 
