@@ -528,7 +528,7 @@ final class InstructionReader {
         } else if (part.onward() != null) {
             whenOn(part.onward());
             turnOn(part);
-            if (part.onward().place() != null) {
+            if (part.onward().place() != null && part.onward().BY() == null) {
                 lateral.rejoin(part.onward().place());
             }
             if (part.onward().LAST() != null
@@ -537,6 +537,10 @@ final class InstructionReader {
                         + "\": as filed; a route that was amended before is not taken up again");
             }
             read.add(new Instruction.Onward(onward(part.onward())));
+            if (part.onward().BY() != null) {
+                read.add(new Noted.RouteBy(
+                        whens.one(part.onward(), null, null, part.onward().place(), part.onward().number())));
+            }
         } else if (part.change() != null) {
             if (part.change().EXCEPT() != null) {
                 // "As filed except": the rest of the route is unchanged, and is said behind the change.

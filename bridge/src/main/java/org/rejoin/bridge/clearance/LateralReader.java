@@ -21,6 +21,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FiledToContex
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherFixContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinWithinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnWayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
@@ -313,11 +314,30 @@ final class LateralReader {
     void intercept(AirwayContext spoken, AlongContext along) throws ClearanceException {
         Instruction.InterceptAirway airway = new Instruction.InterceptAirway(places.airway(spoken), bound(along));
         read.add(airway);
-        if (along.getChildCount() == 1 && along.COMPASS_BOUND() != null) {
-            way(airway.joined(), along);
-        } else if (along.getChildCount() > 0) {
+        boolean where = along.place().isEmpty() && along.namedPlace() == null && along.awayFrom() == null;
+        if (where && along.joinBound() == null) {
+            if (along.COMPASS_BOUND() != null) {
+                way(airway.joined(), along);
+            }
+            within(airway.airway(), along);
+        } else {
             joinAt(spoken, along);
         }
+    }
+
+    /** "At or before PRION", "south of PRION": as far as where it is joined. */
+    private void within(String airway, AlongContext along) throws ClearanceException {
+        JoinWithinContext spoken = along.joinWithin();
+        if (spoken == null) {
+            return;
+        }
+        if (!along.AT().isEmpty() || along.awayFrom() != null) {
+            throw source.notUnderstood(spoken, "where it is joined is said already");
+        }
+        boolean not = spoken.NOT() != null || spoken.NO() != null;
+        boolean after = not ? spoken.BEFORE() != null : spoken.AFTER() != null;
+        String side = spoken.compass() != null ? LineReader.compass(spoken.compass()) : after ? "after" : "before";
+        read.add(new Noted.JoinedWithin(airway, side, places.waypointOn(airway, spoken.place())));
     }
 
     /** "Proceed to PRION via the AAA 250 radial": the radial is the way to PRION (FAA Order JO 7110.65, 4-4-1). */
@@ -445,6 +465,7 @@ final class LateralReader {
     private void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
         Instruction.JoinAirway join = join(airway, along);
         read.add(join);
+        within(join.airway(), along);
         if (along.joinBound() != null) {
             Waypoint fix = join.at()
                     .filter(at -> join.to().isEmpty() && join.away().isEmpty())
@@ -498,11 +519,6 @@ final class LateralReader {
             at = Optional.of(places.waypointOn(airway, along.awayFrom().place()));
             away = Optional.of(away(along.awayFrom()));
         } else if (!along.AT().isEmpty()) {
-            if (along.AFTER() != null) {
-                throw source.notUnderstood(
-                        along,
-                        "where it is joined is left open: say \"at\" the fix, or a heading that meets it beyond");
-            }
             at = Optional.of(places.waypointOn(airway, along.place(place++)));
         }
         if (along.TO() != null) {

@@ -54,6 +54,12 @@ public final class Phraseology {
                 turn = Optional.of("turn " + turn(onto.side()));
                 continue;
             }
+            if (instruction instanceof Noted.RouteBy
+                    && before.filter(Instruction.Onward.class::isInstance).isPresent()) {
+                // Said in place of "then as filed".
+                parts.set(parts.size() - 1, say(instruction));
+                continue;
+            }
             Optional<Noted.After> after =
                     instruction instanceof Noted.After said ? Optional.of(said) : Optional.empty();
             String words = after.map(Phraseology::among).orElseGet(() -> say(instruction));

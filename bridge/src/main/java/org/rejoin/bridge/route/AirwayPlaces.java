@@ -14,6 +14,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 
@@ -45,7 +46,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 instructions.add(new Instruction.Direct(point, direct.whenAble(), direct.turn()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
                 instructions.add(toLimit(chart, filed, clearance, join));
-            } else {
+            } else if (!(each instanceof Noted.JoinedWithin)) {
                 instructions.add(each);
             }
         }

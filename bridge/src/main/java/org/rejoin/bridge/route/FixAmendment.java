@@ -9,6 +9,9 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.clearance.Noted;
+import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
@@ -165,13 +168,18 @@ final class FixAmendment {
                         line.lengthNm() / wind.groundSpeedKt() * 60));
     }
 
-    /** Where the clearance ends: a hold, a limit, a fix to depart. */
+    /** Where the clearance ends: a hold, a limit, a fix to depart; else where it is to be on the filed route again. */
     private static Optional<Waypoint> end(AmendmentDraft draft) {
         return draft.clearance
                 .first(Instruction.Hold.class)
                 .map(Instruction.Hold::fix)
                 .or(() -> draft.clearance.first(Instruction.Depart.class).map(Instruction.Depart::fix))
-                .or(() -> draft.clearance.last(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
+                .or(() -> draft.clearance.last(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit))
+                .or(() -> draft.clearance.all(Noted.RouteBy.class).stream()
+                        .flatMap(by -> by.when() instanceof When.AtLine at && at.line() instanceof Until.AtFix fix
+                                ? Stream.of(fix.fix())
+                                : Stream.empty())
+                        .findFirst());
     }
 
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */

@@ -54,6 +54,7 @@ public final class RouteAmender {
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);
         leftOut(draft);
+        JoinedWithin.check(draft);
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
         TurnsOnto.check(draft);
@@ -187,6 +188,7 @@ public final class RouteAmender {
     /** "Turn left 20 degrees, heading 075": one heading said in two ways, which must agree. */
     private static List<Instruction> oneHeading(Clearance clearance, Situation situation) throws ClearanceException {
         List<Instruction> said = new ArrayList<>(clearance.instructions());
+        said.removeIf(Noted.JoinedWithin.class::isInstance);
         for (int i = 0; i + 1 < said.size(); i++) {
             if (!(said.get(i) instanceof Instruction.TurnBy by)
                     || !(said.get(i + 1) instanceof Instruction.FlyHeading fly)

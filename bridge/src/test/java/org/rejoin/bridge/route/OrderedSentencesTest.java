@@ -206,4 +206,77 @@ class OrderedSentencesTest {
     void a_question_is_left(String paragraph, String words, String question) {
         assertThatThrownBy(() -> route(words)).hasMessageContaining(question);
     }
+
+    /**
+     * As far as where an airway is joined: a heading that ATC leaves open is chosen by it, of an assigned one that leads
+     * elsewhere it is asked. Heading 110 meets V40 beyond PRION, heading 080 before it (by the map: PRION bears 085 from here).
+     */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "said | join V40 at or before PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | join V40 no later than PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | intercept V40 prior to PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | fly heading 070, join V40 by PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | join V40 at or south of PRION | VI, TF V40 FUL, TF SHEAR | at or south of PRION |",
+                "said | join V40 at or after PRION, V40 FUL, then as filed | VI, TF V40 FUL, TF SHEAR | at or after PRION |",
+                "said | fly heading 110, join V40 at or before PRION | VI, TF V40 FUL, TF SHEAR | at or before PRION | on the other side: ask",
+                "said | fly heading 070, intercept V40 south of PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or south of PRION | on the other side: ask",
+                "said | intercept the PTL 050 radial outbound, join V40 at or before PRION | VI, FC PTL050038, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |"
+            })
+    void as_far_as_where_an_airway_is_joined(
+            String paragraph, String words, String legs, String bound, String warning) throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(legs(route)).isEqualTo(legs);
+        assertThat(route.clearance().all(Noted.JoinedWithin.class))
+                .singleElement()
+                .extracting(Noted.JoinedWithin::words)
+                .isEqualTo(bound);
+        assertThat(route.warnings().stream().map(Warning::text).filter(text -> text.contains("is to be joined")))
+                .hasSize(warning == null ? 0 : 1)
+                .allMatch(text -> text.endsWith(warning == null ? "" : warning));
+        saidAgain(words);
+    }
+
+    /** Back on the filed route at a fix at the latest: to the end of its nearest leg, as where nothing is said of the way. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "CPDLC 67 | rejoin route by PRION | DF PRION, TF V40 FUL, TF SHEAR | by PRION",
+                "CPDLC 67 | resume your cleared route by FUL | DF PRION, TF V40 FUL, TF SHEAR | by foxtrot uniform lima",
+                "CPDLC 68 | rejoin route by 1520 | DF PRION, TF V40 FUL, TF SHEAR | by one five two zero"
+            })
+    void back_on_the_route_by(String paragraph, String words, String legs, String by) throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(legs(route)).isEqualTo(legs);
+        assertThat(route.clearance().all(Noted.RouteBy.class))
+                .singleElement()
+                .matches(said -> said.words().startsWith("rejoin route " + by));
+        assertThat(route.warnings()).anyMatch(each -> each.text().contains("worked out here: direct PRION"));
+        assertThat(route.clearance().notes().toString().contains("not followed"))
+                .isEqualTo(words.contains("1520"));
+        saidAgain(words);
+    }
+
+    /** A highest altitude is the pilot's below it, as a lowest one is above it. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "4-5-7 | maintain at or below 7000 until past PRION | maintain at or below seven thousand",
+                "4-5-7 | maintain at or below FL190 | maintain at or below flight level one niner zero",
+                "4-5-7 | maintain at or above 7000 until PRION, then 9000 | maintain at least seven thousand"
+            })
+    void an_altitude_left_open(String paragraph, String words, String open) throws ClearanceException {
+        Clearance clearance = read(words);
+        assertThat(clearance.all(Noted.Bounded.class))
+                .singleElement()
+                .extracting(Noted.Bounded::words)
+                .isEqualTo(open);
+        assertThat(clearance.leavesAltitudeOpen()).isTrue();
+        assertThat(clearance.all(Noted.Until.class)).hasSize(words.contains("until") ? 1 : 0);
+        saidAgain(words);
+    }
 }

@@ -223,8 +223,11 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
 join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | turnOn ONTO | UNTIL JOIN | FOLLOW | RESUME)? airway along ;
 
-along : COMPASS_BOUND? (AT (OR AFTER)? THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (INBOUND? TO THE? place | COMMA? namedPlace)?
-      (COMMA? joinBound)? ;
+along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (INBOUND? TO THE? place | COMMA? namedPlace)?
+      (COMMA? joinBound | COMMA? joinWithin)? ;
+
+// AT OR BEFORE BBB; PRIOR TO BBB; AT OR SOUTH OF BBB; NO LATER THAN BBB: as far as where an airway is joined
+joinWithin : ((AT OR)? (BEFORE | compass OF) | AT OR AFTER | BY | (NOT | NO) (BEFORE | AFTER) THAN?) THE? place ;
 
 // AT OR ABOVE NINER THOUSAND, of the fix where an airway is joined
 joinBound : (AT? bound | notBound) altitude ;
@@ -287,7 +290,7 @@ onward
     : (CLEARED | CONTINUE | PROCEED)? AS FILED
     | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
     | AS LAST? CLEARED
-    | (RESUME | REJOIN | CONTINUE) ((YOUR | THE)? FLIGHT PLANNED | THE? FILED) ROUTE (AT THE? place)?
+    | (RESUME | REJOIN | CONTINUE) ((YOUR | THE)? FLIGHT PLANNED | (YOUR | THE)? (FILED | CLEARED)?) ROUTE (AT THE? place | BY (THE? place | TIME? number))?
     | (RESUME YOUR? (OWN | NORMAL)? | OWN) NAVIGATION whenOn?
     | whenOn COMMA? RESUME YOUR? (OWN | NORMAL)? NAVIGATION
     | REST OF (THE | YOUR)? (ROUTE | ROUTING | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED | AS LAST? CLEARED)
