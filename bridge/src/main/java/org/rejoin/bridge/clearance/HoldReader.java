@@ -50,7 +50,8 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         if (spoken.awayFrom() != null) {
             AwayFromContext away = spoken.awayFrom();
             String miles = source.words(away.number());
-            boolean on = spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
+            boolean on = away.airway() != null
+                    || spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
             throw source.notUnderstood(
                     away,
                     (on

@@ -377,7 +377,14 @@ final class LateralReader {
         int from = read.size();
         read.addAll(directs(spoken));
         first(spoken, from, spoken.VIA() != null && straightOn.isEmpty(), corrects);
-        if (spoken.onWay() != null) {
+        boolean onAirway = spoken.pointAway() != null
+                && spoken.pointAway().awayFrom().airway() != null;
+        if (spoken.onWay() != null && onAirway) {
+            throw source.notUnderstood(spoken.onWay(), "the way there is said twice");
+        }
+        if (onAirway) {
+            onAirway(spoken, spoken.pointAway().awayFrom().airway());
+        } else if (spoken.onWay() != null) {
             onWay(spoken.onWay());
         } else if (spoken.pointAway() != null) {
             notes.add("\"" + source.words(spoken.pointAway().awayFrom())
@@ -387,30 +394,41 @@ final class LateralReader {
 
     /** "Proceed to PRION on the PTL 066 radial", "on V40": the way to PRION (FAA Order JO 7110.65, 4-4-1). */
     private void onWay(OnWayContext spoken) throws ClearanceException {
-        int last = read.size() - 1;
-        Instruction.Direct direct = (Instruction.Direct) read.get(last);
-        if (direct.turn() != TurnDirection.SHORTEST) {
-            throw source.notUnderstood(spoken, "a turn is said for direct: say the heading that leads to the line");
-        }
         if (spoken.airway() != null) {
-            String airway = places.airway(spoken.airway());
-            if (!places.passes(airway, direct.to())) {
-                throw source.notUnderstood(
-                        spoken, airway + " does not pass " + direct.to().ident());
-            }
-            Optional<Waypoint> at = Optional.of(direct.to());
-            read.set(
-                    last,
-                    direct.away().isPresent()
-                            ? new Instruction.JoinAirway(airway, at, Optional.empty(), direct.away(), Optional.empty())
-                            : new Instruction.JoinAirway(
-                                    airway, Optional.empty(), at, Optional.empty(), Optional.empty()));
+            onAirway(spoken, spoken.airway());
             return;
         }
+        int last = read.size() - 1;
+        Instruction.Direct direct = (Instruction.Direct) read.get(last);
+        noTurn(spoken, direct);
         if (direct.away().isPresent()) {
             throw source.notUnderstood(spoken, "say the miles by the DME: \"the AAA 078 radial 20 DME fix\"");
         }
         read.set(last, wayThere(lines.radial(spoken.radial()), direct.to()));
+    }
+
+    private void noTurn(ParserRuleContext spoken, Instruction.Direct direct) throws ClearanceException {
+        if (direct.turn() != TurnDirection.SHORTEST) {
+            throw source.notUnderstood(spoken, "a turn is said for direct: say the heading that leads to the line");
+        }
+    }
+
+    /** Along an airway to a fix; a place beside a fix is where the airway is joined. */
+    private void onAirway(ParserRuleContext spoken, AirwayContext on) throws ClearanceException {
+        int last = read.size() - 1;
+        Instruction.Direct direct = (Instruction.Direct) read.get(last);
+        noTurn(spoken, direct);
+        String airway = places.airway(on);
+        if (!places.passes(airway, direct.to())) {
+            throw source.notUnderstood(
+                    spoken, airway + " does not pass " + direct.to().ident());
+        }
+        Optional<Waypoint> at = Optional.of(direct.to());
+        read.set(
+                last,
+                direct.away().isPresent()
+                        ? new Instruction.JoinAirway(airway, at, Optional.empty(), direct.away(), Optional.empty())
+                        : new Instruction.JoinAirway(airway, Optional.empty(), at, Optional.empty(), Optional.empty()));
     }
 
     /** A line as the way to a fix: inbound to its station, else as far as the fix. */
@@ -516,6 +534,10 @@ final class LateralReader {
         Optional<Waypoint> to = Optional.empty();
         Optional<Instruction.Away> away = Optional.empty();
         if (along.awayFrom() != null) {
+            if (along.awayFrom().airway() != null
+                    && !places.airway(along.awayFrom().airway()).equals(airway)) {
+                throw source.notUnderstood(along, "a place on another airway is no place to join " + airway);
+            }
             at = Optional.of(places.waypointOn(airway, along.awayFrom().place()));
             away = Optional.of(away(along.awayFrom()));
         } else if (!along.AT().isEmpty()) {

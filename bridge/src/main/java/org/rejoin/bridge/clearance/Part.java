@@ -166,7 +166,7 @@ record Part(String what, String words) {
             List<Part> parts = along(join);
             join.at()
                     .ifPresent(point -> parts.add(new Part(
-                            "fix", "at " + join.away().map(Phraseology::away).orElse("") + Phraseology.place(point))));
+                            "fix", "at " + Phraseology.place(point, join.away()))));
             join.to().ifPresent(point -> parts.add(new Part("fix", "to " + Phraseology.place(point))));
             return parts;
         }
@@ -185,7 +185,7 @@ record Part(String what, String words) {
                 parts.add(new Part("when", "when able"));
             }
             parts.add(new Part(
-                    "direct", direct.away().map(Phraseology::away).orElse("") + Phraseology.place(direct.to())));
+                    "direct", Phraseology.place(direct.to(), direct.away())));
             return parts;
         }
 

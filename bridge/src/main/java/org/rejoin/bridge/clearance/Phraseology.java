@@ -332,9 +332,11 @@ public final class Phraseology {
         return line.until().map(place -> " until " + until(place)).orElse("");
     }
 
-    /** "one zero miles north of ". */
-    static String away(Instruction.Away away) {
-        return count(away.distanceNm()) + " miles " + away.compass() + " of ";
+    /** A point, or a place beside it: "one zero miles north of Grey Petrel on victor thirty-one". */
+    static String place(Waypoint point, Optional<Instruction.Away> beside) {
+        return beside.map(away -> count(away.distanceNm()) + " miles " + away.compass() + " of " + place(point)
+                        + away.airway().map(on -> " on " + airway(on)).orElse(""))
+                .orElseGet(() -> place(point));
     }
 
     /** "clockwise", "northwest bound", or nothing. */
@@ -466,7 +468,7 @@ public final class Phraseology {
         @Override
         public String joinAirway(Instruction.JoinAirway join) {
             String at = join.at()
-                    .map(point -> "at " + join.away().map(Phraseology::away).orElse("") + place(point))
+                    .map(point -> "at " + place(point, join.away()))
                     .orElse("");
             return "join "
                     + airway(join.airway())
@@ -479,7 +481,7 @@ public final class Phraseology {
         public String direct(Instruction.Direct direct) {
             String turn = direct.turn() == TurnDirection.SHORTEST ? "" : "turn " + turn(direct.turn()) + ", ";
             return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct "
-                    + direct.away().map(Phraseology::away).orElse("") + place(direct.to());
+                    + place(direct.to(), direct.away());
         }
 
         @Override
@@ -524,7 +526,7 @@ public final class Phraseology {
 
         @Override
         public String crossAt(Instruction.CrossAt cross) {
-            return "cross " + cross.before().map(Phraseology::away).orElse("") + place(cross.fix()) + " "
+            return "cross " + place(cross.fix(), cross.before()) + " "
                     + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet(), cross.flightLevel());
         }
 

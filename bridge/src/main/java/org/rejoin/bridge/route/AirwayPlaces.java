@@ -35,8 +35,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
             if (each instanceof Instruction.JoinAirway join
                     && join.away().isPresent()
                     && join.at().isPresent()) {
-                Fix point =
-                        places.point(join.airway(), join.at().get(), join.away().get(), situation);
+                Fix point = point(
+                        places.chart, join.airway(), join.at().get(), join.away().get(), situation);
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(
                         join.airway(), Optional.of(point), join.to(), Optional.empty(), join.bound()));
@@ -69,7 +69,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 .orElse(join);
     }
 
-    private Fix point(String ident, Waypoint from, Instruction.Away away, Situation situation)
+    /** The point of an airway that lies so from a fix of it. */
+    static Fix point(Chart chart, String ident, Waypoint from, Instruction.Away away, Situation situation)
             throws ClearanceException {
         BesideFix place = chart.airways(ident).stream()
                 .flatMap(airway -> IntStream.range(1, airway.points().size())

@@ -58,7 +58,7 @@ public final class RouteAmender {
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
         TurnsOnto.check(draft);
-        CrossingPlans.work(draft);
+        CrossingPlans.work(chart, draft);
         return draft.finish(places.chart());
     }
 

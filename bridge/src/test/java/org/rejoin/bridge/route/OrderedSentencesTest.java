@@ -279,4 +279,40 @@ class OrderedSentencesTest {
         assertThat(clearance.all(Noted.Until.class)).hasSize(words.contains("until") ? 1 : 0);
         saidAgain(words);
     }
+
+    /**
+     * A crossing of an airway holds where the route crosses it. Direct 37N049W crosses V31 west of FUL; by the map the crossing is
+     * at 38.02, -49.78, 34.5 miles from FUL. Elsewhere on V31 the route does not cross it, and that is asked.
+     */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "4-4-1 | direct 37N049W, cross V31, 34 miles west of FUL, at 7000 | 34 NM west of FUL on V31 | true",
+                "4-4-1 | direct 37N049W, cross 34 miles west of FUL on V31 at or above 7000 | 34 NM west of FUL on V31 | true",
+                "4-4-1 | direct 37N049W, cross V31, 10 miles west of FUL, at 7000 | 10 NM west of FUL on V31 | false"
+            })
+    void an_airway_crossed_at_a_place(String paragraph, String words, String place, boolean there)
+            throws ClearanceException {
+        AmendedRoute route = route(words);
+        assertThat(route.crossings()).singleElement().matches(plan -> plan.place().equals(place));
+        assertThat(route.crossings().get(0).leg()).isEqualTo(there ? 0 : -1);
+        assertThat(route.warnsOf(Warning.Code.CROSSING_NOT_ON_ROUTE)).isEqualTo(!there);
+        if (there) {
+            assertThat(route.crossings().get(0).position().distanceNm(new Position(38.02, -49.78)))
+                    .isLessThan(1);
+        }
+        saidAgain(words);
+    }
+
+    /** Where no place of it is said, where the airway is crossed is the pilot's to see. */
+    @Test
+    void an_airway_crossed_anywhere() throws ClearanceException {
+        Clearance clearance = read("direct SHEAR, cross V31 at 7000");
+        assertThat(clearance.all(Noted.CrossLevel.class))
+                .singleElement()
+                .matches(cross -> cross.words().equals("cross V31 at seven thousand"));
+        assertThat(clearance.notes()).anyMatch(note -> note.endsWith("not followed here"));
+        saidAgain("direct SHEAR, cross V31 at 7000");
+    }
 }

@@ -232,8 +232,8 @@ joinWithin : ((AT OR)? (BEFORE | compass OF) | AT OR AFTER | BY | (NOT | NO) (BE
 // AT OR ABOVE NINER THOUSAND, of the fix where an airway is joined
 joinBound : (AT? bound | notBound) altitude ;
 
-// TEN MILES NORTH OF AAA
-awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
+// TEN MILES NORTH OF AAA; TEN MILES NORTH OF AAA ON V31
+awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place (ON airway)? ;
 
 compass : COMPASS ;
 
@@ -396,8 +396,8 @@ cross
     | TO CROSS crossLimit (COMMA? crossLimit)*
     ;
 
-// TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
-crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) | IT ;
+// TEN MILES WEST OF BBB; V31, TEN MILES WEST OF BBB (4-4-1); 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
+crossPlace : airway (COMMA? awayFrom COMMA?)? | THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) | IT ;
 
 crossLimit
     : AND? (AT? bound | notBound) altitude
