@@ -715,7 +715,14 @@ final class InstructionReader {
 
     /** Of the hold said before it, where there is one. */
     private void further(FurtherTimeContext spoken) throws ClearanceException {
-        if (spoken.approachTime() != null) {
+        boolean approach = spoken.approachTime() != null;
+        boolean twice = read.stream()
+                .anyMatch(each -> (each instanceof Noted.HoldTime || each instanceof Noted.HoldIn)
+                        && ((Noted) each).approach().isPresent() == approach);
+        if (twice && !again) {
+            throw source.notUnderstood(spoken, "said twice; which is meant?");
+        }
+        if (approach) {
             read.add(holds.approach(spoken));
             return;
         }

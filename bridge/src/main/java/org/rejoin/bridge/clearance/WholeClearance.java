@@ -556,7 +556,7 @@ final class WholeClearance {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
                     notes.add("\"" + awaited.words() + "\": " + awaitedAt());
-                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.FurtherClearanceIn) {
+                } else if (each instanceof Noted.FurtherClearance) {
                     notes.add("\"" + awaited.words()
                             + "\": heard, and not kept with the hold; say it behind the hold, as a time of day");
                 }
