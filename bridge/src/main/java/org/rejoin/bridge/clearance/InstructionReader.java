@@ -490,6 +490,9 @@ final class InstructionReader {
 
     private void one(InstructionContext part) throws ClearanceException {
         if (part.heading() != null) {
+            if (part.heading().VIA() != null) {
+                lateral.viaHeading(part.heading());
+            }
             read.add(heading(part.heading()));
             ending(part.heading().ending(), Noted.Until.What.HEADING);
             onto(part.heading().onto());
@@ -599,6 +602,7 @@ final class InstructionReader {
             }
             read.add(new Instruction.Expect(expected));
             wayExpected = isWay(part.expect().expected());
+            lateral.foretold(part.expect().airway());
         } else if (part.report() != null) {
             String due = afterFirst(part.report());
             if (due.isBlank() && part.getText().equalsIgnoreCase("advise")) {
@@ -716,9 +720,10 @@ final class InstructionReader {
     /** Of the hold said before it, where there is one. */
     private void further(FurtherTimeContext spoken) throws ClearanceException {
         boolean approach = spoken.approachTime() != null;
+        String kind = approach ? "approach clearance" : "further clearance";
         boolean twice = read.stream()
-                .anyMatch(each -> (each instanceof Noted.HoldTime || each instanceof Noted.HoldIn)
-                        && ((Noted) each).approach().isPresent() == approach);
+                .anyMatch(each -> each instanceof Noted.ForHold said
+                        && said.kind().equals(kind));
         if (twice && !again) {
             throw source.notUnderstood(spoken, "said twice; which is meant?");
         }
@@ -795,7 +800,8 @@ final class InstructionReader {
 
     /** The words after the first. */
     private String afterFirst(ParserRuleContext part) {
-        return source.words(part).replaceFirst("(?i)^(you\\s+(can|may)\\s+)?\\S+\\s*", "");
+        return source.words(part)
+                .replaceFirst("(?i)^(you\\s+(can|may)\\s+\\S+|you\\s+(will|should)|\\S+)\\s*", "");
     }
 
     /** Why, and how fast: heard, and nothing to fly. */
@@ -870,6 +876,7 @@ final class InstructionReader {
 
     /** "Rest of route unchanged" goes without saying after a change, but is said once only. */
     List<Instruction> finished(boolean changed) throws ClearanceException {
+        lateral.finished();
         if (read.isEmpty() && correction == null && !notes.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,

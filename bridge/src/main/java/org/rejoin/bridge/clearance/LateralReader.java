@@ -19,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FiledToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherFixContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinWithinContext;
@@ -50,6 +51,12 @@ final class LateralReader {
     /** The direct that the last words said the way to: "proceed to BBB via CCC". */
     private Optional<Instruction> wayTo = Optional.empty();
 
+    /** The airway that is to be met by and by: "you'll intercept V40 in 8 miles, join it". */
+    private Optional<String> foretold = Optional.empty();
+
+    /** Where a heading leads by what is said next: "proceed to BBB via a heading of 110 until intercepting V31". */
+    private Optional<Waypoint> headingTo = Optional.empty();
+
     /** Reads against a chart; adds to the instructions said before. */
     LateralReader(
             Source source,
@@ -73,6 +80,61 @@ final class LateralReader {
         if (straightOn.isPresent()) {
             throw source.notUnderstood(
                     straightOn.get(), "direct to where is not said, and the route goes on behind it");
+        }
+    }
+
+    /** An airway that is foretold, and not cleared. */
+    void foretold(@Nullable AirwayContext spoken) throws ClearanceException {
+        foretold = spoken == null ? Optional.empty() : Optional.of(places.airway(spoken));
+    }
+
+    /** The heading is flown first, and then what it meets, to the fix that was said before it. */
+    void viaHeading(HeadingContext spoken) throws ClearanceException {
+        int last = read.size() - 1;
+        if (last < 0
+                || !(read.get(last) instanceof Instruction.Direct direct)
+                || direct.whenAble()
+                || direct.turn() != TurnDirection.SHORTEST
+                || direct.away().isPresent()) {
+            throw source.notUnderstood(spoken, "to where? say \"fly\" the heading, or the fix it leads to before it");
+        }
+        read.remove(last);
+        headingTo = Optional.of(direct.to());
+    }
+
+    /** The line that the heading before it meets leads to the fix. */
+    private void onHeading(Instruction said) throws ClearanceException {
+        if (headingTo.isEmpty()) {
+            return;
+        }
+        Waypoint fix = headingTo.get();
+        headingTo = Optional.empty();
+        if (said instanceof Instruction.StationLine line && line.until().isEmpty()) {
+            read.set(read.size() - 1, wayThere(line, fix));
+            return;
+        }
+        Optional<String> airway = said instanceof Instruction.InterceptAirway met
+                ? Optional.of(met.airway())
+                : said instanceof Instruction.JoinAirway join && join.to().isEmpty()
+                        ? Optional.of(join.airway())
+                        : Optional.empty();
+        if (airway.filter(on -> places.passes(on, fix)).isEmpty()) {
+            headingTo = Optional.of(fix);
+            finished();
+        }
+        read.add(new Instruction.JoinAirway(airway.orElseThrow(), Optional.empty(), Optional.of(fix)));
+    }
+
+    /** Refuses a heading to a fix that nothing leads on to. */
+    void finished() throws ClearanceException {
+        if (headingTo.isPresent()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "how the heading leads to " + headingTo.get().ident()
+                            + " is not said: say behind it which airway or radial to " + headingTo.get().ident()
+                            + " it meets",
+                    0,
+                    source.text().length());
         }
     }
 
@@ -295,9 +357,12 @@ final class LateralReader {
                     spoken.lineEnd() != null
                             ? lines.to(line, spoken.lineEnd())
                             : lines.until(line, spoken.lineUntil()));
+            onHeading(read.get(read.size() - 1));
             return;
         }
+        int from = read.size();
         intercept(spoken.airway(), spoken.along());
+        onHeading(read.get(from));
     }
 
     /** "The AAA 078 radial, BBB": the fix that it leads to, said without "to" (FAA Order JO 7110.65, 4-4-1). */
@@ -355,7 +420,15 @@ final class LateralReader {
     /** Reads an airway; said as the way to the fix before it, it is flown first. */
     void join(JoinContext spoken, boolean corrects) throws ClearanceException {
         int from = read.size();
+        if (spoken.IT() != null) {
+            joinIt(spoken);
+            return;
+        }
         joinAt(spoken.airway(), spoken.along());
+        if (headingTo.isPresent()) {
+            onHeading(read.get(from));
+            return;
+        }
         Instruction.JoinAirway join = (Instruction.JoinAirway) read.get(from);
         // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB, if BBB is not filed before AAA.
         boolean leadsOn = from > 0
@@ -365,6 +438,17 @@ final class LateralReader {
                 && places.passes(join.airway(), before.to())
                 && !isFiledBefore(join.to().get(), before.to());
         first(spoken, from, spoken.VIA() != null && !leadsOn, corrects);
+    }
+
+    /** "Join it": the airway that is foretold, or met last. */
+    private void joinIt(JoinContext spoken) throws ClearanceException {
+        Optional<String> met = read.stream()
+                .filter(Instruction.InterceptAirway.class::isInstance)
+                .map(each -> ((Instruction.InterceptAirway) each).airway())
+                .reduce((first, last) -> last);
+        String airway = foretold.or(() -> met)
+                .orElseThrow(() -> source.notUnderstood(spoken, "which airway? say it: \"join\" and the airway"));
+        read.add(new Instruction.JoinAirway(airway, Optional.empty(), Optional.empty()));
     }
 
     private boolean isFiledBefore(Waypoint first, Waypoint second) {

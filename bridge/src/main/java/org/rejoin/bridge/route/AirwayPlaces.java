@@ -65,8 +65,26 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 .first(Instruction.ClearedTo.class)
                 .map(Instruction.ClearedTo::limit)
                 .filter(limit -> last && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
+                .or(() -> toFiled(chart, filed, clearance, join).filter(fix -> last))
                 .map(join::leftAt)
                 .orElse(join);
+    }
+
+    /**
+     * "Direct AAA, V31, then as filed", where one fix of V31 is filed and V31 is not: it leads to that fix, from where the rest is
+     * as filed. Empty where there are several, or none but the one that V31 is joined at.
+     */
+    private static Optional<Waypoint> toFiled(
+            Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
+        List<Waypoint> shared = filed.points().stream()
+                .distinct()
+                .filter(point -> chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(point)))
+                .toList();
+        boolean there = join.at().filter(shared::contains).isPresent()
+                || clearance.all(Instruction.Direct.class).stream().anyMatch(direct -> shared.contains(direct.to()));
+        return clearance.first(Instruction.Onward.class).isPresent() && shared.size() == 1 && !there
+                ? Optional.of(shared.get(0))
+                : Optional.empty();
     }
 
     /** The point of an airway that lies so from a fix of it. */

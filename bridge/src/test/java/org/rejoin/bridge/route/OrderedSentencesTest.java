@@ -173,6 +173,15 @@ class OrderedSentencesTest {
                 "4-4-1 | join the PTL zero seven three radial, PRION, V40 FUL | VI, FC PRION, TF V40 FUL, TF SHEAR",
                 "4-4-1 | via the one five mile arc northwest of PTL, PTL zero seven three radial, PRION, V40 FUL | VI, AF PTL073015, FC PRION, TF V40 FUL, TF SHEAR",
                 "4-4-1 | fly 15 DME arc north of PTL until intercepting the 060 radial, then direct PRION | VI, AF PTL060015, TF PRION, TF V40 FUL, TF SHEAR",
+                "4-4-1 | via PTL and FUL | DF PTL, TF FUL, TF SHEAR",
+                "4-4-1 | depart SKU via the 139 radial until PRION, V40 FUL | DF SKU, FC PRION, TF V40 FUL, TF SHEAR",
+                "4-4-1 | direct PTL. From PTL, via the 050 radial until intercepting V40 | DF PTL, FC PTL050038, TF V40 PRION, TF V40 FUL, TF SHEAR",
+                "said | proceed to PRION via a heading of 070 until intercepting V40 | VI, TF V40 PRION, TF V40 FUL, TF SHEAR",
+                "said | proceed to FUL via heading 110, join V40 | VI, TF V40 FUL, TF SHEAR",
+                "said | proceed to FUL via a heading of 150, intercept the FUL 280 radial | VI, CF FUL, TF SHEAR",
+                "said | fly heading 110, you'll intercept V40 in about 8 miles, join it | VI, TF V40 FUL, TF SHEAR",
+                "said | fly heading 110, you will intercept V40 in 8 miles | VM",
+                "said | fly heading 110, intercept V40, join it | VI, TF V40 FUL, TF SHEAR",
                 "said | delete PRION, direct FUL | DF FUL, TF SHEAR",
                 "said | skip PRION, proceed direct FUL | DF FUL, TF SHEAR",
                 "said | direct SKU, direct FUL, omit PRION | DF SKU, TF FUL, TF SHEAR",
@@ -189,6 +198,21 @@ class OrderedSentencesTest {
         saidAgain(words);
     }
 
+    /** An airway that is not filed leads to the one fix of it that is, where the rest is as filed. */
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "said | direct DDD, V88, then as filed | DF DDD, TF V88 BBB, TF XBBB",
+                "4-2-5 | cleared to XBBB via direct DDD, V88, rest of route unchanged | DF DDD, TF V88 BBB, TF XBBB",
+                "4-2-5 | change V31 to read V88 | VI, TF V88 BBB, TF XBBB"
+            })
+    void an_airway_to_the_filed_route(String paragraph, String words, String legs) {
+        AmendedRoute route =
+                OceanCase.of(OceanCase.ON_V31, words, 38.2, -54.2).heading(60).work();
+        assertThat(legs(route)).isEqualTo(legs);
+    }
+
     /** What leaves a question is refused with that question. */
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource(
@@ -196,6 +220,10 @@ class OrderedSentencesTest {
             value = {
                 "4-4-1 | via the one five mile arc northwest of PTL, PTL zero six zero radial, PRION | lies 9.2 NM off the PTL 060 radial",
                 "4-4-1 | intercept the FUL 280 radial outbound, FUL | outbound does not lead to FUL",
+                "4-4-1 | from PTL, via the 050 radial until intercepting V40 | PTL is not",
+                "said | proceed to PRION via a heading of 110 | how the heading leads to PRION is not said",
+                "said | proceed to PTL via a heading of 110 until intercepting V40 | how the heading leads to PTL is not said",
+                "said | fly heading 110, join it | which airway?",
                 "said | delete PRION | how the route goes on without it is not said",
                 "said | direct SKU, delete PRION | how the route goes on without it is not said",
                 "said | make a right 360, then join V40 | a full circle is understood, and not flown here",

@@ -97,9 +97,9 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
 
-// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
+// FLY HEADING 100; PROCEED TO BBB VIA A HEADING OF 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
 heading
-    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO | ONTO)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
+    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO | ONTO | VIA LETTER?)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
     | (HALT TURN COMMA? | ROLL_OUT ON?) (FLY | CONTINUE)? HEADING degrees reason? ending?
     | (TURN side | side TURN?) haste? (TO | ONTO)? number haste? reason? (ending | onto)?
     ;
@@ -221,7 +221,9 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | turnOn ONTO | UNTIL JOIN | FOLLOW | RESUME)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | turnOn ONTO | UNTIL JOIN | FOLLOW | RESUME)? airway along
+    | toJoin IT
+    ;
 
 along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (INBOUND? TO THE? place | COMMA? namedPlace)?
       (COMMA? joinBound | COMMA? joinWithin)? ;
@@ -244,7 +246,7 @@ direct
       (whenAble | onWay)? furtherFix*?
     | (whenAble COMMA?)? ((TURN? side | side TURN) COMMA?)? (PROCEED TO | (RESUME YOUR?)? OWN? NAVIGATION TO | SET_COURSE (TO | FOR)?)
       (THE? (radialFix | place) DIRECT? | pointAway) (whenAble | onWay)?
-    | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
+    | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place) furtherFix*?
     | (whenAble COMMA? (CLEARED | PROCEED)?)? VIA? DIRECT
     ;
 
@@ -257,13 +259,14 @@ pointAway : TO? (LETTER? POINT)? awayFrom ;
 onWay : ON (radial | airway) ;
 
 // DIRECT AAA, BBB: from fix to fix
-furtherFix : (COMMA THEN? | THEN) namedPlace ;
+furtherFix : (COMMA (THEN | AND)? | THEN | AND) namedPlace ;
 
 whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
-// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
+// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1); FROM AAA VIA THE 078 RADIAL
 depart
     : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | departLine) reason?
+    | FROM THE? place COMMA? departLine
     | DEPART THE? place COMMA? AT TIME? number
     | DEPART THE? ARC AT lineEnd
     ;
@@ -540,6 +543,7 @@ expect
     : EXPECT FURTHER CLEARANCE VIA expectWord* (COMMA expectedWay expectWord*)*
     | EXPECT expectLead* expected expectWord*
     | EXPECT expectLead* (AS FILED | CLIMB | DESCEND)? expectWord*
+    | YOU_WILL (INTERCEPT | JOIN | REJOIN) airway expectWord*
     ;
 
 // EXPECT FURTHER CLEARANCE VIA DIRECT AAA, VICTOR THIRTY-ONE BBB (4-6-1): the whole of a route, comma by comma
@@ -813,6 +817,7 @@ VIA : 'via' ;
 VOR : 'vor' ([ ]? 'tac')? | 'v-o-r' ('-t-a-c')? ; // V-O-R: as the order spells it (7110.65 2-5-2)
 WAKE : 'caution' [, ]+ 'wake' [ ]+ 'turbulence' ;
 WHEN : 'when' | 'once' | 'upon' ;
+YOU_WILL : 'you' (['\u2019] 'll' | [ ]+ ('will' | 'should')) ;
 YOUR : 'your' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
