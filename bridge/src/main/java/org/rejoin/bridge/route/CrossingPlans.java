@@ -81,7 +81,11 @@ final class CrossingPlans {
                     name,
                     Phraseology.bound(said.bound()),
                     said.figures(),
-                    filed ? "it lies behind or is left out on the amended route" : "it is not on the amended route");
+                    said.before().flatMap(Instruction.Away::airway).isPresent()
+                            ? "the amended route does not cross the airway there"
+                            : filed
+                                    ? "it lies behind or is left out on the amended route"
+                                    : "it is not on the amended route");
             plans.add(new CrossingPlan(
                     said,
                     name,

@@ -152,7 +152,8 @@ public final class RouteAmender {
             }
             if (each instanceof Noted.Lifted lifted
                     && lifted.what() == Noted.Lifted.Kind.HOLD
-                    && !RouteEnd.goesOn(clearance.instructions(), each)) {
+                    && clearance.instructions().stream()
+                            .noneMatch(said -> said instanceof Instruction.Onward || OneCourse.leads(said))) {
                 throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
                         + "\": how the route goes on is not said with it: say \"then as filed\" or \"proceed direct\" and a"
                         + " fix behind it, or \"disregard\" to take the whole clearance back");

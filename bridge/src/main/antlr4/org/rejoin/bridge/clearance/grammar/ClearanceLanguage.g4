@@ -81,7 +81,7 @@ frequency : DECIMAL | number (POINT number)? ;
 // AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
 // ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
 after
-    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | DEPART (airway AT)? THE? place | AT (TIME? number | THE? lineEnd) ;
+    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | DEPART (airway AT)? THE? place | FROM THE? place | AT (TIME? number | THE? lineEnd) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
