@@ -76,9 +76,8 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         }
         AirwayContext on = before == null ? spoken.airway() : before;
         Optional<String> airway = on == null ? Optional.empty() : Optional.of(places.airway(on));
-        Waypoint fix = airway.isPresent()
-                ? places.waypointOn(airway.get(), spoken.place())
-                : places.waypoint(spoken.place());
+        Waypoint fix =
+                airway.isPresent() ? places.waypointOn(airway.get(), spoken.place()) : places.waypoint(spoken.place());
         Instruction.Away away = new Instruction.Away(
                 quantities.distanceNm(spoken.number()), LineReader.compass(spoken.compass()), airway);
         return new Place(Optional.of(fix), Optional.of(away), Optional.empty());

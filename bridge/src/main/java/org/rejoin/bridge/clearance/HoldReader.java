@@ -50,8 +50,7 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         if (spoken.awayFrom() != null) {
             AwayFromContext away = spoken.awayFrom();
             String miles = source.words(away.number());
-            boolean on = away.airway() != null
-                    || spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
+            boolean on = away.airway() != null || spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
             throw source.notUnderstood(
                     away,
                     (on

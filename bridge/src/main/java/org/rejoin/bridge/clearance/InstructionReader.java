@@ -31,6 +31,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OntoContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PresentHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
@@ -200,8 +201,7 @@ final class InstructionReader {
                 && isFurtherRoute(expect)) {
             read.set(
                     last,
-                    new Instruction.Expect(
-                            expect.what() + ", " + (pause.then() ? "then " : "") + source.words(part)));
+                    new Instruction.Expect(expect.what() + ", " + (pause.then() ? "then " : "") + source.words(part)));
             return true;
         }
         if (!pause.then()) {
@@ -541,8 +541,12 @@ final class InstructionReader {
             }
             read.add(new Instruction.Onward(onward(part.onward())));
             if (part.onward().BY() != null) {
-                read.add(new Noted.RouteBy(
-                        whens.one(part.onward(), null, null, part.onward().place(), part.onward().number())));
+                read.add(new Noted.RouteBy(whens.one(
+                        part.onward(),
+                        null,
+                        null,
+                        part.onward().place(),
+                        part.onward().number())));
             }
         } else if (part.change() != null) {
             if (part.change().EXCEPT() != null) {
@@ -589,7 +593,9 @@ final class InstructionReader {
         } else if (part.corrected() != null) {
             corrected(part.corrected());
         } else if (part.leftOut() != null) {
-            read.add(new Noted.LeftOut(places.waypoint(part.leftOut().place())));
+            for (PlaceContext place : part.leftOut().place()) {
+                read.add(new Noted.LeftOut(places.waypoint(place)));
+            }
         } else if (part.filler() != null) {
             filler(part.filler());
         } else if (part.expect() != null) {
@@ -722,8 +728,8 @@ final class InstructionReader {
         boolean approach = spoken.approachTime() != null;
         String kind = approach ? "approach clearance" : "further clearance";
         boolean twice = read.stream()
-                .anyMatch(each -> each instanceof Noted.ForHold said
-                        && said.kind().equals(kind));
+                .anyMatch(each ->
+                        each instanceof Noted.ForHold said && said.kind().equals(kind));
         if (twice && !again) {
             throw source.notUnderstood(spoken, "said twice; which is meant?");
         }
@@ -800,8 +806,7 @@ final class InstructionReader {
 
     /** The words after the first. */
     private String afterFirst(ParserRuleContext part) {
-        return source.words(part)
-                .replaceFirst("(?i)^(you\\s+(can|may)\\s+\\S+|you\\s+(will|should)|\\S+)\\s*", "");
+        return source.words(part).replaceFirst("(?i)^(you\\s+(can|may)\\s+\\S+|you\\s+(will|should)|\\S+)\\s*", "");
     }
 
     /** Why, and how fast: heard, and nothing to fly. */

@@ -131,7 +131,8 @@ final class LateralReader {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
                     "how the heading leads to " + headingTo.get().ident()
-                            + " is not said: say behind it which airway or radial to " + headingTo.get().ident()
+                            + " is not said: say behind it which airway or radial to "
+                            + headingTo.get().ident()
                             + " it meets",
                     0,
                     source.text().length());
@@ -461,8 +462,8 @@ final class LateralReader {
         int from = read.size();
         read.addAll(directs(spoken));
         first(spoken, from, spoken.VIA() != null && straightOn.isEmpty(), corrects);
-        boolean onAirway = spoken.pointAway() != null
-                && spoken.pointAway().awayFrom().airway() != null;
+        boolean onAirway =
+                spoken.pointAway() != null && spoken.pointAway().awayFrom().airway() != null;
         if (spoken.onWay() != null && onAirway) {
             throw source.notUnderstood(spoken.onWay(), "the way there is said twice");
         }

@@ -183,8 +183,7 @@ public sealed interface Noted extends Instruction.Assignment {
         @Override
         public String words() {
             boolean lowest = bound == Instruction.CrossAt.Bound.AT_OR_ABOVE;
-            return "maintain " + (lowest ? "at least" : "at or below") + " "
-                    + SpokenWords.altitude(feet, flightLevel);
+            return "maintain " + (lowest ? "at least" : "at or below") + " " + SpokenWords.altitude(feet, flightLevel);
         }
     }
 

@@ -467,9 +467,8 @@ public final class Phraseology {
 
         @Override
         public String joinAirway(Instruction.JoinAirway join) {
-            String at = join.at()
-                    .map(point -> "at " + place(point, join.away()))
-                    .orElse("");
+            String at =
+                    join.at().map(point -> "at " + place(point, join.away())).orElse("");
             return "join "
                     + airway(join.airway())
                     + bound(join.bound())
@@ -526,8 +525,8 @@ public final class Phraseology {
 
         @Override
         public String crossAt(Instruction.CrossAt cross) {
-            return "cross " + place(cross.fix(), cross.before()) + " "
-                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet(), cross.flightLevel());
+            return "cross " + place(cross.fix(), cross.before()) + " " + bound(cross.bound()) + " "
+                    + SpokenWords.altitude(cross.feet(), cross.flightLevel());
         }
 
         @Override

@@ -36,7 +36,11 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                     && join.away().isPresent()
                     && join.at().isPresent()) {
                 Fix point = point(
-                        places.chart, join.airway(), join.at().get(), join.away().get(), situation);
+                        places.chart,
+                        join.airway(),
+                        join.at().get(),
+                        join.away().get(),
+                        situation);
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(
                         join.airway(), Optional.of(point), join.to(), Optional.empty(), join.bound()));

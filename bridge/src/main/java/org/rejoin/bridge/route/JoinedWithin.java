@@ -36,7 +36,13 @@ final class JoinedWithin {
         return switch (said.side()) {
             case "before" -> before;
             case "after" -> !before;
-            default -> Compass.offDeg(RadialDistance.of(said.fix(), at, situation).radial().deg(), said.side()) < 90;
+            default ->
+                Compass.offDeg(
+                                RadialDistance.of(said.fix(), at, situation)
+                                        .radial()
+                                        .deg(),
+                                said.side())
+                        < 90;
         };
     }
 
@@ -55,7 +61,9 @@ final class JoinedWithin {
                 if (!allows(said, at, ahead, draft.situation)) {
                     draft.choice(
                             "%s is to be joined %s, and this way joins it %.1f NM from there, on the other side: ask",
-                            said.airway(), said.words(), at.distanceNm(said.fix().position()));
+                            said.airway(),
+                            said.words(),
+                            at.distanceNm(said.fix().position()));
                 }
                 break;
             }

@@ -194,7 +194,8 @@ class HoldingTest {
     /** A time in so many minutes is kept with the hold as a time of day is: nothing more is to be noted of it. */
     @Test
     void further_clearance_in_so_many_minutes_is_of_the_hold() {
-        AmendedRoute route = hold("direct AAA, hold west of AAA on the 270 radial, expect further clearance in 20 minutes");
+        AmendedRoute route =
+                hold("direct AAA, hold west of AAA on the 270 radial, expect further clearance in 20 minutes");
         assertThat(route.furtherClearanceS()).hasValue(1200);
         assertThat(route.clearance().notes().toString()).doesNotContain("further clearance");
     }

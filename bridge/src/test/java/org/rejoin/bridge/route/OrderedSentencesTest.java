@@ -48,9 +48,7 @@ class OrderedSentencesTest {
             List.of(PTL, SKU, FUL),
             List.of(PRION, SHEAR),
             List.of(),
-            List.of(
-                    OceanCase.airway("V40", 4000, SKU, PRION, FUL),
-                    OceanCase.airway("V31", 4000, PTL, FUL, SHEAR)));
+            List.of(OceanCase.airway("V40", 4000, SKU, PRION, FUL), OceanCase.airway("V31", 4000, PTL, FUL, SHEAR)));
 
     private static final String FILED = "SKU V40 FUL DCT SHEAR";
 
@@ -152,8 +150,7 @@ class OrderedSentencesTest {
         AmendedRoute route = route(words);
         assertThat(legs(route)).isEqualTo("DF " + fix + ", HM");
         assertThat(route.holding().orElseThrow().inbound().deg()).isCloseTo(inbound, within(0.01));
-        assertThat(route.warnings())
-                .anyMatch(warning -> warning.text().contains("taken is direct " + fix + ": ask"));
+        assertThat(route.warnings()).anyMatch(warning -> warning.text().contains("taken is direct " + fix + ": ask"));
         saidAgain(words);
     }
 
@@ -185,6 +182,9 @@ class OrderedSentencesTest {
                 "said | from PRION, V40 FUL | DF PRION, TF V40 FUL, TF SHEAR",
                 "said | turn right direct PRION, cancel the hold, resume normal speed | DF PRION, TF V40 FUL, TF SHEAR",
                 "said | delete PRION, direct FUL | DF FUL, TF SHEAR",
+                "said | delete PRION and FUL, direct SHEAR | DF SHEAR",
+                "said | via SKU and then PRION, V40 FUL | DF SKU, TF PRION, TF V40 FUL, TF SHEAR",
+                "said | delete PRION direct FUL | DF FUL, TF SHEAR",
                 "said | skip PRION, proceed direct FUL | DF FUL, TF SHEAR",
                 "said | direct SKU, direct FUL, omit PRION | DF SKU, TF FUL, TF SHEAR",
                 "said | disregard the turn, continue heading 150 | VM",
@@ -226,6 +226,9 @@ class OrderedSentencesTest {
                 "said | proceed to PRION via a heading of 110 | how the heading leads to PRION is not said",
                 "said | proceed to PTL via a heading of 110 until intercepting V40 | how the heading leads to PTL is not said",
                 "said | fly heading 110, join it | which airway?",
+                "said | direct PRION, cancel FUL hold | one part of a clearance is not taken back by itself",
+                "said | delete PRION hold at FUL | one part of a clearance is not taken back by itself",
+                "said | join the PTL 050 radial outbound, SKU altimeter 2992, join V40 | whose?",
                 "said | delete PRION | how the route goes on without it is not said",
                 "said | direct SKU, delete PRION | how the route goes on without it is not said",
                 "said | make a right 360, then join V40 | a full circle is understood, and not flown here",
@@ -246,6 +249,7 @@ class OrderedSentencesTest {
             delimiter = '|',
             value = {
                 "said | join V40 at or before PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | join V40 at PRION or before | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | join V40 no later than PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | intercept V40 prior to PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | fly heading 070, join V40 by PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
@@ -255,8 +259,8 @@ class OrderedSentencesTest {
                 "said | fly heading 070, intercept V40 south of PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or south of PRION | on the other side: ask",
                 "said | intercept the PTL 050 radial outbound, join V40 at or before PRION | VI, FC PTL050038, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |"
             })
-    void as_far_as_where_an_airway_is_joined(
-            String paragraph, String words, String legs, String bound, String warning) throws ClearanceException {
+    void as_far_as_where_an_airway_is_joined(String paragraph, String words, String legs, String bound, String warning)
+            throws ClearanceException {
         AmendedRoute route = route(words);
         assertThat(legs(route)).isEqualTo(legs);
         assertThat(route.clearance().all(Noted.JoinedWithin.class))
@@ -325,7 +329,9 @@ class OrderedSentencesTest {
     void an_airway_crossed_at_a_place(String paragraph, String words, String place, boolean there)
             throws ClearanceException {
         AmendedRoute route = route(words);
-        assertThat(route.crossings()).singleElement().matches(plan -> plan.place().equals(place));
+        assertThat(route.crossings())
+                .singleElement()
+                .matches(plan -> plan.place().equals(place));
         assertThat(route.crossings().get(0).leg()).isEqualTo(there ? 0 : -1);
         assertThat(route.warnings().stream()
                         .filter(each -> each.code() == Warning.Code.CROSSING_NOT_ON_ROUTE)

@@ -154,16 +154,14 @@ class RoomPagesInBrowserTest extends RoomWithin {
             page.click("#theme");
             for (String canvas : List.of("plan", "corridor", "heading", "height")) {
                 // Read from a copy: the browser complains of a canvas that is drawn and read many times.
-                page.until(
-                        """
+                page.until("""
                         (() => {
                             const drawn = document.getElementById('%s');
                             const copy = document.createElement('canvas').getContext('2d');
                             if (drawn.width === 0) return false;
                             copy.drawImage(drawn, drawn.width >> 1, drawn.height >> 1, 1, 1, 0, 0, 1, 1);
                             return copy.getImageData(0, 0, 1, 1).data[0] > 200;
-                        })()"""
-                                .formatted(canvas));
+                        })()""".formatted(canvas));
             }
             assertThat(page.complaints()).isEmpty();
         }

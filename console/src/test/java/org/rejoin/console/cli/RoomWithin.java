@@ -189,7 +189,8 @@ abstract class RoomWithin {
                         .ok())
                 .isTrue();
         until(() -> seat(label).path("stage").asText().equals("flying"));
-        // A simulator that went before its first datagram was kept would have flown nothing, and the attempt be discarded.
+        // A simulator that went before its first datagram was kept would have flown nothing, and the attempt be
+        // discarded.
         String attempt = seat(label).path("attempt").asText();
         until(() -> book.attempt(attempt).isRecorded());
     }

@@ -229,7 +229,10 @@ along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (
       (COMMA? joinBound | COMMA? joinWithin)? ;
 
 // AT OR BEFORE BBB; PRIOR TO BBB; AT OR SOUTH OF BBB; NO LATER THAN BBB: as far as where an airway is joined
-joinWithin : ((AT OR)? (BEFORE | compass OF) | AT OR AFTER | BY | (NOT | NO) (BEFORE | AFTER) THAN?) THE? place ;
+joinWithin
+    : ((AT OR)? (BEFORE | compass OF) | AT OR AFTER | BY | (NOT | NO) (BEFORE | AFTER) THAN?) THE? place
+    | AT THE? place OR (BEFORE | AFTER)
+    ;
 
 // AT OR ABOVE NINER THOUSAND, of the fix where an airway is joined
 joinBound : (AT? bound | notBound) altitude ;
@@ -259,7 +262,7 @@ pointAway : TO? (LETTER? POINT)? awayFrom ;
 onWay : ON (radial | airway) ;
 
 // DIRECT AAA, BBB: from fix to fix
-furtherFix : (COMMA (THEN | AND)? | THEN | AND) namedPlace ;
+furtherFix : (COMMA | COMMA? AND? THEN | COMMA? AND) namedPlace ;
 
 whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
@@ -330,7 +333,7 @@ oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDED (ROUTE | ROUTING) | AMENDMENT) | MY? LAST TRANSMISSION? | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
 
 // DELETE BBB; SKIP BBB: it is flown past
-leftOut : (CANCEL | OMIT) THE? place ;
+leftOut : (CANCEL | OMIT) THE? place (AND THE? place)* ;
 
 // THE CLIMB, YOUR LAST HEADING: one part of a clearance, which is not taken back by itself
 partOf
