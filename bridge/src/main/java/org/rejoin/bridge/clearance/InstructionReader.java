@@ -539,7 +539,13 @@ final class InstructionReader {
                 notes.add("\"" + source.words(part.onward())
                         + "\": as filed; a route that was amended before is not taken up again");
             }
-            read.add(new Instruction.Onward(onward(part.onward())));
+            Instruction onward = new Instruction.Onward(onward(part.onward()));
+            // "Then as filed, rejoin route by PRION" says it once.
+            if (part.onward().BY() == null
+                    || read.isEmpty()
+                    || !read.get(read.size() - 1).equals(onward)) {
+                read.add(onward);
+            }
             if (part.onward().BY() != null) {
                 read.add(new Noted.RouteBy(whens.one(
                         part.onward(),

@@ -74,7 +74,9 @@ public sealed interface Noted extends Instruction.Assignment {
 
         /** {@return what begins, in ATC's words} */
         public String begun() {
-            return String.join(", ", then.stream().map(Phraseology::say).toList());
+            return String.join(
+                    ", ",
+                    Phraseology.saidOnce(then).stream().map(Phraseology::say).toList());
         }
     }
 

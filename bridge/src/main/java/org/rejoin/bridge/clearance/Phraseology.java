@@ -49,15 +49,14 @@ public final class Phraseology {
         boolean along = false;
         Optional<When> begun = Optional.empty();
         Optional<String> turn = Optional.empty();
-        for (Instruction instruction : clearance.instructions()) {
+        for (Instruction instruction : saidOnce(clearance.instructions())) {
             if (instruction instanceof Noted.TurnOnto onto) {
                 turn = Optional.of("turn " + turn(onto.side()));
                 continue;
             }
-            if (instruction instanceof Noted.RouteBy
-                    && before.filter(Instruction.Onward.class::isInstance).isPresent()) {
-                // Said in place of "then as filed".
-                parts.set(parts.size() - 1, say(instruction));
+            if (instruction instanceof Noted.JoinedWithin within && !parts.isEmpty()) {
+                // Of the airway right before it.
+                parts.add(parts.remove(parts.size() - 1) + ", " + within.words());
                 continue;
             }
             Optional<Noted.After> after =
@@ -111,6 +110,19 @@ public final class Phraseology {
         return String.join(". ", sentences);
     }
 
+    /** "Rejoin route by PRION" says that it is as filed from there. */
+    static List<Instruction> saidOnce(List<Instruction> all) {
+        List<Instruction> once = new ArrayList<>();
+        for (Instruction each : all) {
+            int last = once.size() - 1;
+            if (each instanceof Noted.RouteBy && last >= 0 && once.get(last) instanceof Instruction.Onward) {
+                once.remove(last);
+            }
+            once.add(each);
+        }
+        return once;
+    }
+
     private static boolean isPlaceOfNext(Instruction instruction) {
         return instruction instanceof Instruction.Depart depart && depart.asSaidNext();
     }
@@ -127,6 +139,7 @@ public final class Phraseology {
                 && !(one instanceof Instruction.Report)
                 && !(one instanceof Instruction.CrossAt)
                 && !(one instanceof Noted.Lifted)
+                && !(one instanceof Noted.LeftOut)
                 && !(one instanceof Noted.HoldTime);
     }
 
@@ -157,7 +170,7 @@ public final class Phraseology {
                 : said.when().begins() + " "
                         + String.join(
                                 ", ",
-                                said.then().stream()
+                                saidOnce(said.then()).stream()
                                         .map(each -> each instanceof Noted.After after
                                                 ? among(after)
                                                 : say(each).replaceFirst("^then ", ""))

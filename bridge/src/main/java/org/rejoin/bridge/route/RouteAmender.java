@@ -237,6 +237,7 @@ public final class RouteAmender {
         if (said instanceof Noted.After after) {
             return after.then().stream()
                     .anyMatch(then -> leadsElsewhere(then)
+                            || then instanceof Noted.LeftOut
                             || !(then instanceof Instruction.Assignment || then instanceof Instruction.Expect));
         }
         return said instanceof Noted.Offset || said instanceof Noted.Deviation;

@@ -229,6 +229,7 @@ class OrderedSentencesTest {
                 "said | direct PRION, cancel FUL hold | one part of a clearance is not taken back by itself",
                 "said | delete PRION hold at FUL | one part of a clearance is not taken back by itself",
                 "said | join the PTL 050 radial outbound, SKU altimeter 2992, join V40 | whose?",
+                "said | after SKU, delete PRION | the route for it is not worked out here",
                 "said | delete PRION | how the route goes on without it is not said",
                 "said | direct SKU, delete PRION | how the route goes on without it is not said",
                 "said | make a right 360, then join V40 | a full circle is understood, and not flown here",
