@@ -74,6 +74,8 @@ final class Clauses {
             throws ClearanceException {
         if (before.cancel() != null) {
             takenBack(before.cancel(), part, pause);
+        } else if (before.leftOut() != null) {
+            leftOut(before, part, pause);
         } else if (before.expect() != null) {
             expected(before.expect(), part, pause);
         } else if (before.report() != null) {
@@ -89,6 +91,14 @@ final class Clauses {
                 || (cancel.MY() != null && !cancel.MY().isEmpty() && cancel.partOf() == null);
         if (pause.none() && !named) {
             throw partOnly(cancel.getStart(), part.getStop());
+        }
+    }
+
+    /** "Cancel Fulmar hold" leaves no fix out, and no hold is begun by it. */
+    private void leftOut(InstructionContext before, InstructionContext part, Pause pause) throws ClearanceException {
+        boolean way = part.direct() != null || part.join() != null || part.intercept() != null || part.onward() != null;
+        if (pause.none() && !way) {
+            throw partOnly(before.getStart(), part.getStop());
         }
     }
 

@@ -171,11 +171,11 @@ public record Clearance(
         return InTurn.speeds(instructions);
     }
 
-    /** Whether it is said that the altitude is the pilot's within limits: a block, a cruise, a lowest altitude. */
+    /** Whether it is said that the altitude is the pilot's within limits: a block, a cruise, a lowest or a highest altitude. */
     public boolean leavesAltitudeOpen() {
         return instructions.stream()
                 .anyMatch(each ->
-                        each instanceof Noted.Block || each instanceof Noted.Cruise || each instanceof Noted.AtLeast);
+                        each instanceof Noted.Block || each instanceof Noted.Cruise || each instanceof Noted.Bounded);
     }
 
     /** Whether a speed is said that is no number of knots: by so many slower, or the fastest or slowest there is. */

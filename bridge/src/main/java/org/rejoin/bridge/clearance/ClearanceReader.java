@@ -43,6 +43,7 @@ public final class ClearanceReader {
     public static Clearance read(String text, Chart chart, FiledRoute filed) throws ClearanceException {
         List<Token> tokens = tokens(text, chart);
         lookAlikes(text, tokens, chart);
+        fullCircle(text, tokens);
         ClearanceContext clearance = parse(tokens, ClearanceLanguageParser::clearance)
                 .orElseThrow(() -> notUnderstood(new Source(text), tokens, chart));
         Source source = new Source(text);
@@ -122,6 +123,34 @@ public final class ClearanceReader {
                         token,
                         ClearanceException.Code.NOT_UNDERSTOOD,
                         "not understood: \"" + token.getText() + "\"; did you mean " + meant.get() + "?");
+            }
+        }
+    }
+
+    /** "Make a right 360": right heading 360 is something else. */
+    private static void fullCircle(String text, List<Token> tokens) throws ClearanceException {
+        for (int i = 0; i + 1 < tokens.size(); i++) {
+            if (!tokens.get(i).getText().toLowerCase(Locale.ROOT).matches("make|do")) {
+                continue;
+            }
+            int next = i + 1;
+            while (tokens.get(next).getText().toLowerCase(Locale.ROOT).matches("an?|left|right")) {
+                next++;
+            }
+            int end = next;
+            while (Vocabulary.isFigure(tokens.get(end))) {
+                end++;
+            }
+            List<String> figures =
+                    tokens.subList(next, end).stream().map(Token::getText).toList();
+            if (SpokenNumber.of(figures).filter(turn -> turn.value() == 360).isPresent()) {
+                throw new Source(text)
+                        .refuse(
+                                tokens.get(i),
+                                tokens.get(end - 1),
+                                ClearanceException.Code.NOT_UNDERSTOOD,
+                                "a full circle is understood, and not flown here: say the heading to fly, and what is to be"
+                                        + " joined when it is flown; for time to be lost, a hold");
             }
         }
     }

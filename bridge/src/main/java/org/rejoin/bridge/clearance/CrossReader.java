@@ -6,7 +6,9 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.CrossAt.Bound;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BoundContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossLimitContext;
@@ -60,15 +62,25 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
             return new Place(Optional.empty(), Optional.empty(), other);
         }
         if (spoken.awayFrom() != null) {
-            Instruction.Away away = new Instruction.Away(
-                    quantities.distanceNm(spoken.awayFrom().number()),
-                    LineReader.compass(spoken.awayFrom().compass()));
-            return new Place(
-                    Optional.of(places.waypoint(spoken.awayFrom().place())), Optional.of(away), Optional.empty());
+            return beside(spoken.awayFrom(), spoken.airway());
         }
         Waypoint fix =
                 spoken.radialFix() != null ? places.radialFix(spoken.radialFix()) : places.waypoint(spoken.place());
         return new Place(Optional.of(fix), Optional.empty(), Optional.empty());
+    }
+
+    /** "Ten miles west of BBB", "V31, ten miles west of BBB", "ten miles west of BBB on V31". */
+    private Place beside(AwayFromContext spoken, @Nullable AirwayContext before) throws ClearanceException {
+        if (before != null && spoken.airway() != null) {
+            throw source.notUnderstood(spoken, "which airway is crossed is said twice");
+        }
+        AirwayContext on = before == null ? spoken.airway() : before;
+        Optional<String> airway = on == null ? Optional.empty() : Optional.of(places.airway(on));
+        Waypoint fix =
+                airway.isPresent() ? places.waypointOn(airway.get(), spoken.place()) : places.waypoint(spoken.place());
+        Instruction.Away away = new Instruction.Away(
+                quantities.distanceNm(spoken.number()), LineReader.compass(spoken.compass()), airway);
+        return new Place(Optional.of(fix), Optional.of(away), Optional.empty());
     }
 
     /** The place for a time or a speed, which are not of a point beside the fix. */

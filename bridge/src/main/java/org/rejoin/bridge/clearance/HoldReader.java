@@ -50,7 +50,7 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         if (spoken.awayFrom() != null) {
             AwayFromContext away = spoken.awayFrom();
             String miles = source.words(away.number());
-            boolean on = spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
+            boolean on = away.airway() != null || spoken.holdOn().stream().anyMatch(part -> part.airway() != null);
             throw source.notUnderstood(
                     away,
                     (on
@@ -213,7 +213,11 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         int degrees = quantities.degrees(spoken.number(), "course");
         boolean away =
                 spoken.FROM() != null || spoken.OF() != null || LineReader.sense(spoken.sense()) == Sense.OUTBOUND;
-        if (spoken.BEARING() != null || spoken.FROM() != null) {
+        // "On the 145 course to Fulmar" is the line of Fulmar, which the fix must lie on.
+        boolean toAnother = spoken.TO() != null
+                && spoken.place() != null
+                && !places.waypoint(spoken.place()).equals(fix);
+        if (spoken.BEARING() != null || spoken.FROM() != null || toAnother) {
             return bearing(spoken, fix, degrees);
         }
         notes.add("\"" + source.words(spoken) + "\": read as the " + (away ? "outbound" : "inbound") + " course");

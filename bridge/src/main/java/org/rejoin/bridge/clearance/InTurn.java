@@ -82,12 +82,15 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
 
     /**
      * Whether it says where an altitude or a speed ends, what is assigned from a place on, which way to turn onto the line
-     * that is said next, or what no longer holds: followed, each with the next.
+     * that is said next, what no longer holds, which fix is left out, or where the route is joined at the latest: followed, each with the next.
      */
     public static boolean says(Noted said) {
         return end(said, Noted.Until.What.ALTITUDE).isPresent()
                 || end(said, Noted.Until.What.SPEED).isPresent()
                 || said instanceof Noted.TurnOnto
+                || said instanceof Noted.LeftOut
+                || said instanceof Noted.JoinedWithin
+                || (said instanceof Noted.RouteBy by && !(by.when() instanceof When.AtTime))
                 || (said instanceof Noted.Lifted lifted && lifted.isFollowed())
                 || (said instanceof Noted.After after
                         && after.then().stream()
@@ -115,7 +118,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         private Optional<When> ends = Optional.empty();
         private Optional<Crossed> crossing = Optional.empty();
 
-        /** Whether up to where it ends only a lowest altitude is said. */
+        /** Whether up to where it ends only a lowest or a highest altitude is said. */
         private boolean floor;
 
         Turns(Class<T> kind, Noted.Until.What what) {
@@ -140,7 +143,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                     }
                     ends = then.all.isEmpty() ? ends : then.ends;
                 } else {
-                    floor |= what == Noted.Until.What.ALTITUDE && each instanceof Noted.AtLeast;
+                    floor |= what == Noted.Until.What.ALTITUDE && each instanceof Noted.Bounded;
                     ends = end(each, what).or(() -> ends);
                     crossing = crossed(each).or(() -> crossing);
                 }

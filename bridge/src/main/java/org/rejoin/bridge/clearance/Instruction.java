@@ -708,8 +708,18 @@ public sealed interface Instruction {
         }
     }
 
-    /** A distance and a direction from a point, in words of the compass, for example "northwest". */
-    record Away(double distanceNm, String compass) {}
+    /**
+     * A distance and a direction from a point, in words of the compass, for example "northwest".
+     *
+     * @param airway on which the place is, ident; empty where none is said
+     */
+    record Away(double distanceNm, String compass, Optional<String> airway) {
+
+        /** A place on no airway, or on one that is said elsewhere. */
+        public Away(double distanceNm, String compass) {
+            this(distanceNm, compass, Optional.empty());
+        }
+    }
 
     /** On which line a hold is kept. */
     sealed interface HoldLine {

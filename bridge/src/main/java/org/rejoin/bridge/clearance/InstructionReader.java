@@ -3,6 +3,7 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -30,6 +31,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OntoContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PresentHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
@@ -71,6 +73,9 @@ final class InstructionReader {
 
     /** Whether what was last said to be expected is a way to fly. */
     private boolean wayExpected;
+
+    /** Whether the words say that an amendment is to come. */
+    private boolean announced;
 
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
@@ -160,7 +165,7 @@ final class InstructionReader {
                 ofWhatIsHeard(there.get(), heard);
             }
         }
-        if (pause.then() && part.onward() != null && expectedToo(part)) {
+        if (part.onward() != null && expectedToo(part, pause)) {
             return;
         }
         if (pause.then()) {
@@ -186,21 +191,38 @@ final class InstructionReader {
 
     /**
      * "Expect heading 110 to V40, then as filed": with no way cleared before it, all of it is to be expected; behind an
-     * altitude or a speed to be expected it is cleared.
+     * altitude or a speed to be expected it is cleared. Behind "expect further clearance via" it is of that route.
      */
-    private boolean expectedToo(InstructionContext part) {
+    private boolean expectedToo(InstructionContext part, Pause pause) {
         int last = read.size() - 1;
+        if (last >= 0
+                && read.get(last) instanceof Instruction.Expect expect
+                && !pause.stop()
+                && isFurtherRoute(expect)) {
+            read.set(
+                    last,
+                    new Instruction.Expect(expect.what() + ", " + (pause.then() ? "then " : "") + source.words(part)));
+            return true;
+        }
+        if (!pause.then()) {
+            return false;
+        }
         boolean cleared = read.stream()
                 .anyMatch(each -> WholeClearance.leads(each)
                         || each instanceof Instruction.Heading
                         || each instanceof Instruction.ClearedTo
                         || each instanceof Instruction.Hold);
-        if (cleared || !wayExpected || last < 0 || !(read.get(last) instanceof Instruction.Expect expect)) {
+        if (cleared || !wayExpected || last < 0 || !(read.get(last) instanceof Instruction.Expect way)) {
             return false;
         }
-        read.set(last, new Instruction.Expect(expect.what() + ", then " + source.words(part)));
+        read.set(last, new Instruction.Expect(way.what() + ", then " + source.words(part)));
         notes.add("\"then " + source.words(part) + "\": to be expected too, as what stands before it");
         return true;
+    }
+
+    /** Whether a whole route is to be expected: "further clearance via" (FAA Order JO 7110.65, 4-6-1). */
+    static boolean isFurtherRoute(Instruction.Expect said) {
+        return said.what().toLowerCase(Locale.ROOT).startsWith("further clearance via ");
     }
 
     /** "Turn right heading 120, I say again, heading 120": the way round goes without saying the second time. */
@@ -431,6 +453,11 @@ final class InstructionReader {
     }
 
     private void filler(FillerContext spoken) throws ClearanceException {
+        announced |= spoken.AMENDMENT() != null
+                || spoken.AMENDED() != null
+                || spoken.AMEND() != null
+                || spoken.NEW_ROUTE() != null
+                || spoken.READY_TO_COPY() != null;
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
         } else if (spoken.SAY_AGAIN() != null) {
@@ -463,6 +490,9 @@ final class InstructionReader {
 
     private void one(InstructionContext part) throws ClearanceException {
         if (part.heading() != null) {
+            if (part.heading().VIA() != null) {
+                lateral.viaHeading(part.heading());
+            }
             read.add(heading(part.heading()));
             ending(part.heading().ending(), Noted.Until.What.HEADING);
             onto(part.heading().onto());
@@ -501,7 +531,7 @@ final class InstructionReader {
         } else if (part.onward() != null) {
             whenOn(part.onward());
             turnOn(part);
-            if (part.onward().place() != null) {
+            if (part.onward().place() != null && part.onward().BY() == null) {
                 lateral.rejoin(part.onward().place());
             }
             if (part.onward().LAST() != null
@@ -509,7 +539,21 @@ final class InstructionReader {
                 notes.add("\"" + source.words(part.onward())
                         + "\": as filed; a route that was amended before is not taken up again");
             }
-            read.add(new Instruction.Onward(onward(part.onward())));
+            Instruction onward = new Instruction.Onward(onward(part.onward()));
+            // "Then as filed, rejoin route by PRION" says it once.
+            if (part.onward().BY() == null
+                    || read.isEmpty()
+                    || !read.get(read.size() - 1).equals(onward)) {
+                read.add(onward);
+            }
+            if (part.onward().BY() != null) {
+                read.add(new Noted.RouteBy(whens.one(
+                        part.onward(),
+                        null,
+                        null,
+                        part.onward().place(),
+                        part.onward().number())));
+            }
         } else if (part.change() != null) {
             if (part.change().EXCEPT() != null) {
                 // "As filed except": the rest of the route is unchanged, and is said behind the change.
@@ -554,6 +598,10 @@ final class InstructionReader {
             read.add(quantities.maintain(part.bareLevel().plainLevel()));
         } else if (part.corrected() != null) {
             corrected(part.corrected());
+        } else if (part.leftOut() != null) {
+            for (PlaceContext place : part.leftOut().place()) {
+                read.add(new Noted.LeftOut(places.waypoint(place)));
+            }
         } else if (part.filler() != null) {
             filler(part.filler());
         } else if (part.expect() != null) {
@@ -566,8 +614,13 @@ final class InstructionReader {
             }
             read.add(new Instruction.Expect(expected));
             wayExpected = isWay(part.expect().expected());
+            lateral.foretold(part.expect().airway());
         } else if (part.report() != null) {
             String due = afterFirst(part.report());
+            if (due.isBlank() && part.getText().equalsIgnoreCase("advise")) {
+                notes.add("\"" + source.words(part) + "\": when it is done; heard, nothing to fly");
+                return;
+            }
             if (due.isBlank()) {
                 throw source.notUnderstood(part, "what is to be reported is not said");
             }
@@ -678,7 +731,15 @@ final class InstructionReader {
 
     /** Of the hold said before it, where there is one. */
     private void further(FurtherTimeContext spoken) throws ClearanceException {
-        if (spoken.approachTime() != null) {
+        boolean approach = spoken.approachTime() != null;
+        String kind = approach ? "approach clearance" : "further clearance";
+        boolean twice = read.stream()
+                .anyMatch(each ->
+                        each instanceof Noted.ForHold said && said.kind().equals(kind));
+        if (twice && !again) {
+            throw source.notUnderstood(spoken, "said twice; which is meant?");
+        }
+        if (approach) {
             read.add(holds.approach(spoken));
             return;
         }
@@ -751,7 +812,7 @@ final class InstructionReader {
 
     /** The words after the first. */
     private String afterFirst(ParserRuleContext part) {
-        return source.words(part).replaceFirst("(?i)^(you\\s+(can|may)\\s+)?\\S+\\s*", "");
+        return source.words(part).replaceFirst("(?i)^(you\\s+(can|may)\\s+\\S+|you\\s+(will|should)|\\S+)\\s*", "");
     }
 
     /** Why, and how fast: heard, and nothing to fly. */
@@ -826,10 +887,18 @@ final class InstructionReader {
 
     /** "Rest of route unchanged" goes without saying after a change, but is said once only. */
     List<Instruction> finished(boolean changed) throws ClearanceException {
+        lateral.finished();
         if (read.isEmpty() && correction == null && !notes.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
                     "heard, and nothing in it changes route, heading, altitude, speed or hold",
+                    0,
+                    source.text().length());
+        }
+        if (read.isEmpty() && correction == null && announced) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "an amendment is announced, and what it is is not said: give the clearance itself behind these words",
                     0,
                     source.text().length());
         }

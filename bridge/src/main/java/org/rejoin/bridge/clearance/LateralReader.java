@@ -19,8 +19,10 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FiledToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherFixContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinWithinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnWayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
@@ -49,6 +51,12 @@ final class LateralReader {
     /** The direct that the last words said the way to: "proceed to BBB via CCC". */
     private Optional<Instruction> wayTo = Optional.empty();
 
+    /** The airway that is to be met by and by: "you'll intercept V40 in 8 miles, join it". */
+    private Optional<String> foretold = Optional.empty();
+
+    /** Where a heading leads by what is said next: "proceed to BBB via a heading of 110 until intercepting V31". */
+    private Optional<Waypoint> headingTo = Optional.empty();
+
     /** Reads against a chart; adds to the instructions said before. */
     LateralReader(
             Source source,
@@ -72,6 +80,62 @@ final class LateralReader {
         if (straightOn.isPresent()) {
             throw source.notUnderstood(
                     straightOn.get(), "direct to where is not said, and the route goes on behind it");
+        }
+    }
+
+    /** An airway that is foretold, and not cleared. */
+    void foretold(@Nullable AirwayContext spoken) throws ClearanceException {
+        foretold = spoken == null ? Optional.empty() : Optional.of(places.airway(spoken));
+    }
+
+    /** The heading is flown first, and then what it meets, to the fix that was said before it. */
+    void viaHeading(HeadingContext spoken) throws ClearanceException {
+        int last = read.size() - 1;
+        if (last < 0
+                || !(read.get(last) instanceof Instruction.Direct direct)
+                || direct.whenAble()
+                || direct.turn() != TurnDirection.SHORTEST
+                || direct.away().isPresent()) {
+            throw source.notUnderstood(spoken, "to where? say \"fly\" the heading, or the fix it leads to before it");
+        }
+        read.remove(last);
+        headingTo = Optional.of(direct.to());
+    }
+
+    /** The line that the heading before it meets leads to the fix. */
+    private void onHeading(Instruction said) throws ClearanceException {
+        if (headingTo.isEmpty()) {
+            return;
+        }
+        Waypoint fix = headingTo.get();
+        headingTo = Optional.empty();
+        if (said instanceof Instruction.StationLine line && line.until().isEmpty()) {
+            read.set(read.size() - 1, wayThere(line, fix));
+            return;
+        }
+        Optional<String> airway = said instanceof Instruction.InterceptAirway met
+                ? Optional.of(met.airway())
+                : said instanceof Instruction.JoinAirway join && join.to().isEmpty()
+                        ? Optional.of(join.airway())
+                        : Optional.empty();
+        if (airway.filter(on -> places.passes(on, fix)).isEmpty()) {
+            headingTo = Optional.of(fix);
+            finished();
+        }
+        read.add(new Instruction.JoinAirway(airway.orElseThrow(), Optional.empty(), Optional.of(fix)));
+    }
+
+    /** Refuses a heading to a fix that nothing leads on to. */
+    void finished() throws ClearanceException {
+        if (headingTo.isPresent()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "how the heading leads to " + headingTo.get().ident()
+                            + " is not said: say behind it which airway or radial to "
+                            + headingTo.get().ident()
+                            + " it meets",
+                    0,
+                    source.text().length());
         }
     }
 
@@ -280,6 +344,10 @@ final class LateralReader {
                         spoken,
                         spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing()));
             }
+            if (spoken.namedPlace() != null) {
+                read.add(ledTo(spoken, line));
+                return;
+            }
             Optional<Waypoint> fix =
                     spoken.lineUntil() == null && spoken.lineEnd() == null ? viaFix(spoken, line) : Optional.empty();
             if (fix.isPresent()) {
@@ -290,20 +358,52 @@ final class LateralReader {
                     spoken.lineEnd() != null
                             ? lines.to(line, spoken.lineEnd())
                             : lines.until(line, spoken.lineUntil()));
+            onHeading(read.get(read.size() - 1));
             return;
         }
+        int from = read.size();
         intercept(spoken.airway(), spoken.along());
+        onHeading(read.get(from));
+    }
+
+    /** "The AAA 078 radial, BBB": the fix that it leads to, said without "to" (FAA Order JO 7110.65, 4-4-1). */
+    private Instruction.StationLine ledTo(InterceptContext spoken, Instruction.StationLine line)
+            throws ClearanceException {
+        Waypoint fix = places.waypoint(spoken.namedPlace());
+        if (fix.equals(line.station()) && line.sense() == Sense.OUTBOUND) {
+            throw source.notUnderstood(spoken.namedPlace(), "outbound does not lead to " + fix.ident());
+        }
+        return wayThere(line, fix);
     }
 
     /** An airway that is to be met, and where or which way it is flown, if that is said. */
     void intercept(AirwayContext spoken, AlongContext along) throws ClearanceException {
         Instruction.InterceptAirway airway = new Instruction.InterceptAirway(places.airway(spoken), bound(along));
         read.add(airway);
-        if (along.getChildCount() == 1 && along.COMPASS_BOUND() != null) {
-            way(airway.joined(), along);
-        } else if (along.getChildCount() > 0) {
+        boolean where = along.place().isEmpty() && along.namedPlace() == null && along.awayFrom() == null;
+        if (where && along.joinBound() == null) {
+            if (along.COMPASS_BOUND() != null) {
+                way(airway.joined(), along);
+            }
+            within(airway.airway(), along);
+        } else {
             joinAt(spoken, along);
         }
+    }
+
+    /** "At or before PRION", "south of PRION": as far as where it is joined. */
+    private void within(String airway, AlongContext along) throws ClearanceException {
+        JoinWithinContext spoken = along.joinWithin();
+        if (spoken == null) {
+            return;
+        }
+        if (!along.AT().isEmpty() || along.awayFrom() != null) {
+            throw source.notUnderstood(spoken, "where it is joined is said already");
+        }
+        boolean not = spoken.NOT() != null || spoken.NO() != null;
+        boolean after = not ? spoken.BEFORE() != null : spoken.AFTER() != null;
+        String side = spoken.compass() != null ? LineReader.compass(spoken.compass()) : after ? "after" : "before";
+        read.add(new Noted.JoinedWithin(airway, side, places.waypointOn(airway, spoken.place())));
     }
 
     /** "Proceed to PRION via the AAA 250 radial": the radial is the way to PRION (FAA Order JO 7110.65, 4-4-1). */
@@ -321,7 +421,15 @@ final class LateralReader {
     /** Reads an airway; said as the way to the fix before it, it is flown first. */
     void join(JoinContext spoken, boolean corrects) throws ClearanceException {
         int from = read.size();
+        if (spoken.IT() != null) {
+            joinIt(spoken);
+            return;
+        }
         joinAt(spoken.airway(), spoken.along());
+        if (headingTo.isPresent()) {
+            onHeading(read.get(from));
+            return;
+        }
         Instruction.JoinAirway join = (Instruction.JoinAirway) read.get(from);
         // "Direct AAA via V31 BBB", where V31 passes AAA, leads from AAA to BBB, if BBB is not filed before AAA.
         boolean leadsOn = from > 0
@@ -331,6 +439,17 @@ final class LateralReader {
                 && places.passes(join.airway(), before.to())
                 && !isFiledBefore(join.to().get(), before.to());
         first(spoken, from, spoken.VIA() != null && !leadsOn, corrects);
+    }
+
+    /** "Join it": the airway that is foretold, or met last. */
+    private void joinIt(JoinContext spoken) throws ClearanceException {
+        Optional<String> met = read.stream()
+                .filter(Instruction.InterceptAirway.class::isInstance)
+                .map(each -> ((Instruction.InterceptAirway) each).airway())
+                .reduce((first, last) -> last);
+        String airway = foretold.or(() -> met)
+                .orElseThrow(() -> source.notUnderstood(spoken, "which airway? say it: \"join\" and the airway"));
+        read.add(new Instruction.JoinAirway(airway, Optional.empty(), Optional.empty()));
     }
 
     private boolean isFiledBefore(Waypoint first, Waypoint second) {
@@ -343,7 +462,14 @@ final class LateralReader {
         int from = read.size();
         read.addAll(directs(spoken));
         first(spoken, from, spoken.VIA() != null && straightOn.isEmpty(), corrects);
-        if (spoken.onWay() != null) {
+        boolean onAirway =
+                spoken.pointAway() != null && spoken.pointAway().awayFrom().airway() != null;
+        if (spoken.onWay() != null && onAirway) {
+            throw source.notUnderstood(spoken.onWay(), "the way there is said twice");
+        }
+        if (onAirway) {
+            onAirway(spoken, spoken.pointAway().awayFrom().airway());
+        } else if (spoken.onWay() != null) {
             onWay(spoken.onWay());
         } else if (spoken.pointAway() != null) {
             notes.add("\"" + source.words(spoken.pointAway().awayFrom())
@@ -353,30 +479,41 @@ final class LateralReader {
 
     /** "Proceed to PRION on the PTL 066 radial", "on V40": the way to PRION (FAA Order JO 7110.65, 4-4-1). */
     private void onWay(OnWayContext spoken) throws ClearanceException {
-        int last = read.size() - 1;
-        Instruction.Direct direct = (Instruction.Direct) read.get(last);
-        if (direct.turn() != TurnDirection.SHORTEST) {
-            throw source.notUnderstood(spoken, "a turn is said for direct: say the heading that leads to the line");
-        }
         if (spoken.airway() != null) {
-            String airway = places.airway(spoken.airway());
-            if (!places.passes(airway, direct.to())) {
-                throw source.notUnderstood(
-                        spoken, airway + " does not pass " + direct.to().ident());
-            }
-            Optional<Waypoint> at = Optional.of(direct.to());
-            read.set(
-                    last,
-                    direct.away().isPresent()
-                            ? new Instruction.JoinAirway(airway, at, Optional.empty(), direct.away(), Optional.empty())
-                            : new Instruction.JoinAirway(
-                                    airway, Optional.empty(), at, Optional.empty(), Optional.empty()));
+            onAirway(spoken, spoken.airway());
             return;
         }
+        int last = read.size() - 1;
+        Instruction.Direct direct = (Instruction.Direct) read.get(last);
+        noTurn(spoken, direct);
         if (direct.away().isPresent()) {
             throw source.notUnderstood(spoken, "say the miles by the DME: \"the AAA 078 radial 20 DME fix\"");
         }
         read.set(last, wayThere(lines.radial(spoken.radial()), direct.to()));
+    }
+
+    private void noTurn(ParserRuleContext spoken, Instruction.Direct direct) throws ClearanceException {
+        if (direct.turn() != TurnDirection.SHORTEST) {
+            throw source.notUnderstood(spoken, "a turn is said for direct: say the heading that leads to the line");
+        }
+    }
+
+    /** Along an airway to a fix; a place beside a fix is where the airway is joined. */
+    private void onAirway(ParserRuleContext spoken, AirwayContext on) throws ClearanceException {
+        int last = read.size() - 1;
+        Instruction.Direct direct = (Instruction.Direct) read.get(last);
+        noTurn(spoken, direct);
+        String airway = places.airway(on);
+        if (!places.passes(airway, direct.to())) {
+            throw source.notUnderstood(
+                    spoken, airway + " does not pass " + direct.to().ident());
+        }
+        Optional<Waypoint> at = Optional.of(direct.to());
+        read.set(
+                last,
+                direct.away().isPresent()
+                        ? new Instruction.JoinAirway(airway, at, Optional.empty(), direct.away(), Optional.empty())
+                        : new Instruction.JoinAirway(airway, Optional.empty(), at, Optional.empty(), Optional.empty()));
     }
 
     /** A line as the way to a fix: inbound to its station, else as far as the fix. */
@@ -431,6 +568,7 @@ final class LateralReader {
     private void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
         Instruction.JoinAirway join = join(airway, along);
         read.add(join);
+        within(join.airway(), along);
         if (along.joinBound() != null) {
             Waypoint fix = join.at()
                     .filter(at -> join.to().isEmpty() && join.away().isEmpty())
@@ -481,14 +619,13 @@ final class LateralReader {
         Optional<Waypoint> to = Optional.empty();
         Optional<Instruction.Away> away = Optional.empty();
         if (along.awayFrom() != null) {
+            if (along.awayFrom().airway() != null
+                    && !places.airway(along.awayFrom().airway()).equals(airway)) {
+                throw source.notUnderstood(along, "a place on another airway is no place to join " + airway);
+            }
             at = Optional.of(places.waypointOn(airway, along.awayFrom().place()));
             away = Optional.of(away(along.awayFrom()));
         } else if (!along.AT().isEmpty()) {
-            if (along.AFTER() != null) {
-                throw source.notUnderstood(
-                        along,
-                        "where it is joined is left open: say \"at\" the fix, or a heading that meets it beyond");
-            }
             at = Optional.of(places.waypointOn(airway, along.place(place++)));
         }
         if (along.TO() != null) {
@@ -609,6 +746,10 @@ final class LateralReader {
     }
 
     void change(ChangeContext spoken) throws ClearanceException {
+        if (spoken.SUBSTITUTE() != null) {
+            substitute(spoken);
+            return;
+        }
         for (OldLegContext old : spoken.oldLeg()) {
             if (old.airway() != null) {
                 String airway = places.airway(old.airway());
@@ -640,6 +781,18 @@ final class LateralReader {
             // An airway is begun where it leaves the route; a direct could be begun anywhere.
             read.add(before, new Instruction.Depart(from.get()));
         }
+    }
+
+    /** "Substitute V31 from AAA to BBB": as filed to AAA, or direct where it is not filed, and along V31 to BBB. */
+    private void substitute(ChangeContext spoken) throws ClearanceException {
+        String airway = places.airway(spoken.airway());
+        Waypoint from = places.waypointOn(airway, spoken.place(0));
+        Optional<Waypoint> to = Optional.of(places.waypointOn(airway, spoken.place(1)));
+        boolean isFiled = filed.points().contains(from);
+        if (isFiled) {
+            read.add(new Instruction.Depart(from));
+        }
+        read.add(new Instruction.JoinAirway(airway, isFiled ? Optional.empty() : Optional.of(from), to));
     }
 
     /** Where the old portion begins, and the new one with it; empty at the beginning of the route, which is behind. */

@@ -38,7 +38,7 @@ record LevelReader(
                     "a limit beside the altitude is not followed here: say the altitude, or the fix to cross at it");
         }
         if (spoken.AT() != null || spoken.bound() != null || spoken.notBound() != null) {
-            return atLeast(spoken);
+            return bounded(spoken);
         }
         if (spoken.VIA() != null && spoken.radial() == null) {
             throw source.notUnderstood(
@@ -62,14 +62,15 @@ record LevelReader(
         return maintain(spoken);
     }
 
-    /** "Maintain at or above 7000 until PRION, then 9000". */
-    private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
-        if (CrossReader.bound(spoken.bound(), spoken.notBound()) == Instruction.CrossAt.Bound.AT_OR_BELOW) {
-            throw source.notUnderstood(
-                    spoken, "a highest altitude alone is not understood: say the one to maintain, or a block");
-        }
+    /** "Maintain at or above 7000 until PRION, then 9000"; "maintain at or below 7000 until past PRION". */
+    private List<Instruction> bounded(LevelContext spoken) throws ClearanceException {
         List<Instruction> read = new ArrayList<>();
-        read.add(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0)), Quantities.isLevel(spoken.altitude(0))));
+        read.add(new Noted.Bounded(
+                quantities.altitudeFt(spoken.altitude(0)),
+                Quantities.isLevel(spoken.altitude(0)),
+                spoken.LEAST() != null
+                        ? Instruction.CrossAt.Bound.AT_OR_ABOVE
+                        : CrossReader.bound(spoken.bound(), spoken.notBound())));
         if (!spoken.until().isEmpty()) {
             UntilContext until = spoken.until(0);
             read.add(new Noted.Until(

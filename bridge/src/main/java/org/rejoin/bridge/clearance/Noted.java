@@ -74,7 +74,9 @@ public sealed interface Noted extends Instruction.Assignment {
 
         /** {@return what begins, in ATC's words} */
         public String begun() {
-            return String.join(", ", then.stream().map(Phraseology::say).toList());
+            return String.join(
+                    ", ",
+                    Phraseology.saidOnce(then).stream().map(Phraseology::say).toList());
         }
     }
 
@@ -169,8 +171,12 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /** "Maintain at least FL90". */
-    record AtLeast(double feet, boolean flightLevel) implements Noted {
+    /**
+     * "Maintain at least FL90", "maintain at or below 7000".
+     *
+     * @param bound at or above, or at or below
+     */
+    record Bounded(double feet, boolean flightLevel, Instruction.CrossAt.Bound bound) implements Noted {
         @Override
         public String kind() {
             return "altitude";
@@ -178,7 +184,8 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "maintain at least " + SpokenWords.altitude(feet, flightLevel);
+            boolean lowest = bound == Instruction.CrossAt.Bound.AT_OR_ABOVE;
+            return "maintain " + (lowest ? "at least" : "at or below") + " " + SpokenWords.altitude(feet, flightLevel);
         }
     }
 
@@ -407,6 +414,52 @@ public sealed interface Noted extends Instruction.Assignment {
                 case HOLD -> "cancel hold";
             };
             return lifted + at.map(fix -> " at " + Phraseology.place(fix)).orElse("");
+        }
+    }
+
+    /** "Delete PRION", "skip PRION": the way on is said with it, and must not pass there. */
+    record LeftOut(Waypoint fix) implements Noted {
+        @Override
+        public String kind() {
+            return "left out";
+        }
+
+        @Override
+        public String words() {
+            return "delete " + Phraseology.place(fix);
+        }
+    }
+
+    /**
+     * "... at or before PRION", "... at or south of PRION": as far as where the airway said before it is joined. The route is
+     * worked out so, or warned about; in flight it is not followed.
+     *
+     * @param airway ident
+     * @param side "before" or "after" along the airway, or a point of the compass
+     */
+    record JoinedWithin(String airway, String side, Waypoint fix) implements Noted {
+        @Override
+        public String kind() {
+            return "joined within";
+        }
+
+        @Override
+        public String words() {
+            boolean along = side.equals("before") || side.equals("after");
+            return "at or " + side + (along ? " " : " of ") + Phraseology.place(fix);
+        }
+    }
+
+    /** "Rejoin route by PRION", "by 1520": as filed, and on it there or then at the latest; a time is not followed. */
+    record RouteBy(When when) implements Noted {
+        @Override
+        public String kind() {
+            return "route by";
+        }
+
+        @Override
+        public String words() {
+            return "rejoin route " + when.latest();
         }
     }
 

@@ -164,9 +164,7 @@ record Part(String what, String words) {
         @Override
         public List<Part> joinAirway(Instruction.JoinAirway join) {
             List<Part> parts = along(join);
-            join.at()
-                    .ifPresent(point -> parts.add(new Part(
-                            "fix", "at " + join.away().map(Phraseology::away).orElse("") + Phraseology.place(point))));
+            join.at().ifPresent(point -> parts.add(new Part("fix", "at " + Phraseology.place(point, join.away()))));
             join.to().ifPresent(point -> parts.add(new Part("fix", "to " + Phraseology.place(point))));
             return parts;
         }
@@ -184,8 +182,7 @@ record Part(String what, String words) {
             if (direct.whenAble()) {
                 parts.add(new Part("when", "when able"));
             }
-            parts.add(new Part(
-                    "direct", direct.away().map(Phraseology::away).orElse("") + Phraseology.place(direct.to())));
+            parts.add(new Part("direct", Phraseology.place(direct.to(), direct.away())));
             return parts;
         }
 

@@ -49,9 +49,14 @@ public final class Phraseology {
         boolean along = false;
         Optional<When> begun = Optional.empty();
         Optional<String> turn = Optional.empty();
-        for (Instruction instruction : clearance.instructions()) {
+        for (Instruction instruction : saidOnce(clearance.instructions())) {
             if (instruction instanceof Noted.TurnOnto onto) {
                 turn = Optional.of("turn " + turn(onto.side()));
+                continue;
+            }
+            if (instruction instanceof Noted.JoinedWithin within && !parts.isEmpty()) {
+                // Of the airway right before it.
+                parts.add(parts.remove(parts.size() - 1) + ", " + within.words());
                 continue;
             }
             Optional<Noted.After> after =
@@ -70,6 +75,9 @@ public final class Phraseology {
             boolean apart = before.filter(Phraseology::goesOn).isPresent()
                     || (begunThere && atOnce)
                     || (next && !(instruction instanceof Instruction.Onward))
+                    || before.filter(said -> said instanceof Instruction.Expect expect
+                                    && InstructionReader.isFurtherRoute(expect))
+                            .isPresent()
                     || (after.isPresent()
                             && before.filter(Instruction.Hold.class::isInstance).isPresent());
             next = before.filter(Phraseology::isPlaceOfNext).isPresent();
@@ -102,6 +110,19 @@ public final class Phraseology {
         return String.join(". ", sentences);
     }
 
+    /** "Rejoin route by PRION" says that it is as filed from there. */
+    static List<Instruction> saidOnce(List<Instruction> all) {
+        List<Instruction> once = new ArrayList<>();
+        for (Instruction each : all) {
+            int last = once.size() - 1;
+            if (each instanceof Noted.RouteBy && last >= 0 && once.get(last) instanceof Instruction.Onward) {
+                once.remove(last);
+            }
+            once.add(each);
+        }
+        return once;
+    }
+
     private static boolean isPlaceOfNext(Instruction instruction) {
         return instruction instanceof Instruction.Depart depart && depart.asSaidNext();
     }
@@ -118,6 +139,7 @@ public final class Phraseology {
                 && !(one instanceof Instruction.Report)
                 && !(one instanceof Instruction.CrossAt)
                 && !(one instanceof Noted.Lifted)
+                && !(one instanceof Noted.LeftOut)
                 && !(one instanceof Noted.HoldTime);
     }
 
@@ -148,7 +170,7 @@ public final class Phraseology {
                 : said.when().begins() + " "
                         + String.join(
                                 ", ",
-                                said.then().stream()
+                                saidOnce(said.then()).stream()
                                         .map(each -> each instanceof Noted.After after
                                                 ? among(after)
                                                 : say(each).replaceFirst("^then ", ""))
@@ -323,9 +345,11 @@ public final class Phraseology {
         return line.until().map(place -> " until " + until(place)).orElse("");
     }
 
-    /** "one zero miles north of ". */
-    static String away(Instruction.Away away) {
-        return count(away.distanceNm()) + " miles " + away.compass() + " of ";
+    /** A point, or a place beside it: "one zero miles north of Grey Petrel on victor thirty-one". */
+    static String place(Waypoint point, Optional<Instruction.Away> beside) {
+        return beside.map(away -> count(away.distanceNm()) + " miles " + away.compass() + " of " + place(point)
+                        + away.airway().map(on -> " on " + airway(on)).orElse(""))
+                .orElseGet(() -> place(point));
     }
 
     /** "clockwise", "northwest bound", or nothing. */
@@ -456,9 +480,8 @@ public final class Phraseology {
 
         @Override
         public String joinAirway(Instruction.JoinAirway join) {
-            String at = join.at()
-                    .map(point -> "at " + join.away().map(Phraseology::away).orElse("") + place(point))
-                    .orElse("");
+            String at =
+                    join.at().map(point -> "at " + place(point, join.away())).orElse("");
             return "join "
                     + airway(join.airway())
                     + bound(join.bound())
@@ -470,7 +493,7 @@ public final class Phraseology {
         public String direct(Instruction.Direct direct) {
             String turn = direct.turn() == TurnDirection.SHORTEST ? "" : "turn " + turn(direct.turn()) + ", ";
             return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct "
-                    + direct.away().map(Phraseology::away).orElse("") + place(direct.to());
+                    + place(direct.to(), direct.away());
         }
 
         @Override
@@ -515,8 +538,8 @@ public final class Phraseology {
 
         @Override
         public String crossAt(Instruction.CrossAt cross) {
-            return "cross " + cross.before().map(Phraseology::away).orElse("") + place(cross.fix()) + " "
-                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet(), cross.flightLevel());
+            return "cross " + place(cross.fix(), cross.before()) + " " + bound(cross.bound()) + " "
+                    + SpokenWords.altitude(cross.feet(), cross.flightLevel());
         }
 
         @Override

@@ -38,7 +38,9 @@ final class Replaced {
         if (part == null || !part.expectWord().stream().allMatch(Replaced::isFigure)) {
             return false;
         }
-        boolean heading = !part.HEADING().isEmpty() || !part.VECTOR().isEmpty();
+        boolean heading = !part.HEADING().isEmpty()
+                || !part.VECTOR().isEmpty()
+                || !part.TURN().isEmpty();
         boolean level = !part.CLIMB().isEmpty()
                 || !part.DESCEND().isEmpty()
                 || !part.DESCENT().isEmpty()

@@ -64,6 +64,8 @@ final class Shorthand {
                     hundreds(tokens, i + 1);
                 }
             } else if (token.getText().equalsIgnoreCase("make") && isLeftTurn(tokens, i + 1)) {
+                int turn = SIDES.contains(tokens.get(i + 1).getType()) ? i + 2 : i + 3;
+                tokens.set(turn, as(tokens.get(turn), ClearanceLanguageLexer.TURN));
                 tokens.subList(i, SIDES.contains(tokens.get(i + 1).getType()) ? i + 1 : i + 2)
                         .clear();
             }
@@ -168,12 +170,13 @@ final class Shorthand {
         return notes;
     }
 
-    /** "(A) left turn to heading 040", behind "make". */
+    /** "(A) left turn to heading 040", "left turns to heading 040", behind "make". */
     private static boolean isLeftTurn(List<Token> tokens, int at) {
         int side = tokens.get(at).getText().equalsIgnoreCase("a") ? at + 1 : at;
         return side + 1 < tokens.size()
                 && SIDES.contains(tokens.get(side).getType())
-                && tokens.get(side + 1).getType() == ClearanceLanguageLexer.TURN;
+                && (tokens.get(side + 1).getType() == ClearanceLanguageLexer.TURN
+                        || tokens.get(side + 1).getType() == ClearanceLanguageLexer.TURNS);
     }
 
     private static Token as(Token typed, int type) {

@@ -180,7 +180,7 @@ public sealed interface When {
 
         @Override
         public String words() {
-            return Phraseology.away(away) + Phraseology.place(fix);
+            return Phraseology.place(fix, Optional.of(away));
         }
     }
 

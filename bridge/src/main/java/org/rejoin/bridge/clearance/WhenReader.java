@@ -91,6 +91,12 @@ record WhenReader(
         if (spoken.near() != null) {
             return Optional.of(near(spoken.near()));
         }
+        if (spoken.airway() != null && spoken.awayFrom() == null) {
+            return Optional.of(new When.AtLine(
+                    places.isPoint(spoken.airway())
+                            ? new Instruction.Until.AtFix(places.waypoint(spoken.airway()))
+                            : new Instruction.Until.AtAirway(places.airway(spoken.airway()))));
+        }
         if (spoken.DME() != null || spoken.FROM() != null) {
             Station station = places.station(
                     spoken.place(), candidate -> candidate.kind().hasDistance(), "it gives no distance; name a DME");

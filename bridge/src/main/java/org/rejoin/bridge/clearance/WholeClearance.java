@@ -556,10 +556,13 @@ final class WholeClearance {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
                     notes.add("\"" + awaited.words() + "\": " + awaitedAt());
-                } else if (each instanceof Noted.FurtherClearance || each instanceof Noted.FurtherClearanceIn) {
+                } else if (each instanceof Noted.FurtherClearance) {
                     notes.add("\"" + awaited.words()
                             + "\": heard, and not kept with the hold; say it behind the hold, as a time of day");
                 }
+            } else if (each instanceof Noted.JoinedWithin within) {
+                notes.add("\"" + within.words()
+                        + "\": the route is worked out by it; in flight where you join is not looked at");
             } else if (each instanceof Noted noted && !InTurn.says(noted)) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");
             } else if (each instanceof Instruction.Depart depart
@@ -626,8 +629,9 @@ final class WholeClearance {
     /** "Join Q104 at OB, Q104 to PIVOX" is one airway said twice, not two. */
     private void oneAirwayOnce() {
         for (int i = 0; i + 1 < read.size(); i++) {
+            int next = read.get(i + 1) instanceof Noted.JoinedWithin && i + 2 < read.size() ? i + 2 : i + 1;
             if (read.get(i) instanceof Instruction.JoinAirway first
-                    && read.get(i + 1) instanceof Instruction.JoinAirway second
+                    && read.get(next) instanceof Instruction.JoinAirway second
                     && first.airway().equals(second.airway())
                     && first.to().isEmpty()
                     && second.at().isEmpty()) {
@@ -639,7 +643,7 @@ final class WholeClearance {
                                 second.to(),
                                 first.away(),
                                 first.bound().or(second::bound)));
-                read.remove(i + 1);
+                read.remove(next);
             }
         }
     }

@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -39,7 +40,9 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         if (present
                 && there.alreadyOn().isEmpty()
                 && !there.isMet()
-                && (all.alreadyOn().isPresent() || all.isMet())) {
+                && (all.alreadyOn().isPresent()
+                        || all.isMet()
+                        || JoinedWithin.of(draft, whole.ident()).isPresent())) {
             there.proposeAnother();
         }
         return there;
@@ -62,11 +65,14 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         HeadingPlan present = draft.heading.orElseThrow();
         Optional<HeadingPlan> other = propose();
         if (other.isPresent()) {
+            Optional<Noted.JoinedWithin> within = JoinedWithin.of(draft, path.ident());
+            String beyond = "only beyond "
+                    + path.steps().get(path.steps().size() - 1).segment().to().ident() + ", where it is left";
             draft.note(
-                    "heading %s, which is flown now, meets %s only beyond %s, where it is left: another is proposed",
+                    "heading %s, which is flown now, meets %s %s: another is proposed",
                     Angles.figures(present.magnetic().deg()),
                     path.name(),
-                    path.steps().get(path.steps().size() - 1).segment().to().ident());
+                    within.map(said -> "nowhere " + said.words()).orElse(beyond));
             draft.heading = other;
             draft.describeHeading();
         }
@@ -196,11 +202,24 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
             boolean goesOn = atEnd
                     && i + 1 < path.steps().size()
                     && Intercepts.ahead(plan, path.steps().get(i + 1).line()).isPresent();
-            if (at.isPresent() && !goesOn) {
+            if (at.isPresent() && !goesOn && mayBeJoined(plan, i, at.get())) {
                 met.add(new Met(i, step, at.get()));
             }
         }
         return met;
+    }
+
+    /** A heading that ATC assigns is flown, wherever it leads; another is proposed so that it joins where that is said. */
+    private boolean mayBeJoined(HeadingPlan plan, int step, Crossing at) {
+        return plan.origin() == HeadingPlan.Origin.ASSIGNED
+                || JoinedWithin.of(draft, path.ident())
+                        .filter(said -> !JoinedWithin.allows(
+                                said,
+                                at.position(),
+                                path.steps().subList(step, path.steps().size()).stream()
+                                        .map(each -> each.segment().to()),
+                                draft.situation))
+                        .isEmpty();
     }
 
     private static Optional<Met> first(List<Met> all) {

@@ -14,6 +14,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 
@@ -34,8 +35,12 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
             if (each instanceof Instruction.JoinAirway join
                     && join.away().isPresent()
                     && join.at().isPresent()) {
-                Fix point =
-                        places.point(join.airway(), join.at().get(), join.away().get(), situation);
+                Fix point = point(
+                        places.chart,
+                        join.airway(),
+                        join.at().get(),
+                        join.away().get(),
+                        situation);
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(
                         join.airway(), Optional.of(point), join.to(), Optional.empty(), join.bound()));
@@ -45,7 +50,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 instructions.add(new Instruction.Direct(point, direct.whenAble(), direct.turn()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
                 instructions.add(toLimit(chart, filed, clearance, join));
-            } else {
+            } else if (!(each instanceof Noted.JoinedWithin)) {
                 instructions.add(each);
             }
         }
@@ -64,11 +69,30 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 .first(Instruction.ClearedTo.class)
                 .map(Instruction.ClearedTo::limit)
                 .filter(limit -> last && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
+                .or(() -> toFiled(chart, filed, clearance, join).filter(fix -> last))
                 .map(join::leftAt)
                 .orElse(join);
     }
 
-    private Fix point(String ident, Waypoint from, Instruction.Away away, Situation situation)
+    /**
+     * "Direct AAA, V31, then as filed", where one fix of V31 is filed and V31 is not: it leads to that fix, from where the rest is
+     * as filed. Empty where there are several, or none but the one that V31 is joined at.
+     */
+    private static Optional<Waypoint> toFiled(
+            Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
+        List<Waypoint> shared = filed.points().stream()
+                .distinct()
+                .filter(point -> chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(point)))
+                .toList();
+        boolean there = join.at().filter(shared::contains).isPresent()
+                || clearance.all(Instruction.Direct.class).stream().anyMatch(direct -> shared.contains(direct.to()));
+        return clearance.first(Instruction.Onward.class).isPresent() && shared.size() == 1 && !there
+                ? Optional.of(shared.get(0))
+                : Optional.empty();
+    }
+
+    /** The point of an airway that lies so from a fix of it. */
+    static Fix point(Chart chart, String ident, Waypoint from, Instruction.Away away, Situation situation)
             throws ClearanceException {
         BesideFix place = chart.airways(ident).stream()
                 .flatMap(airway -> IntStream.range(1, airway.points().size())

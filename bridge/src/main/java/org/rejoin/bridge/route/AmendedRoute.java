@@ -131,9 +131,9 @@ public record AmendedRoute(
 
     /** {@return which way ATC ordered the turn onto the assigned heading, or to the fix that it leads direct to} */
     public Instruction.TurnDirection orderedTurn() {
-        if (heading.isPresent()) {
-            return assignedHeading()
-                    .flatMap(plan -> clearance.first(Instruction.Heading.class))
+        if (assignedHeading().isPresent()) {
+            return clearance
+                    .first(Instruction.Heading.class)
                     .map(Instruction.Heading::direction)
                     .orElse(Instruction.TurnDirection.SHORTEST);
         }

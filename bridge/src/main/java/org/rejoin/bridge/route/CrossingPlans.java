@@ -7,23 +7,31 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** What each crossing altitude takes: how far and how long along the route, how many feet a mile and a minute. */
 final class CrossingPlans {
 
+    /** A place said by rounded miles is that where the route passes this near, nautical miles (no source). */
+    private static final double SAME_NM = 1;
+
+    private final Chart chart;
     private final AmendmentDraft draft;
     private final List<CrossingPlan> plans = new ArrayList<>();
 
-    CrossingPlans(AmendmentDraft draft) {
+    CrossingPlans(Chart chart, AmendmentDraft draft) {
+        this.chart = chart;
         this.draft = draft;
     }
 
@@ -35,8 +43,8 @@ final class CrossingPlans {
         static final Way UNKNOWN = new Way(OptionalDouble.empty(), OptionalDouble.empty());
     }
 
-    static void work(AmendmentDraft draft) {
-        CrossingPlans plans = new CrossingPlans(draft);
+    static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
+        CrossingPlans plans = new CrossingPlans(chart, draft);
         for (Instruction each : draft.clearance.instructions()) {
             if (each instanceof CrossAt cross) {
                 plans.add(cross);
@@ -53,14 +61,15 @@ final class CrossingPlans {
         draft.crossings = plans.plans;
     }
 
-    private void add(CrossAt said) {
+    private void add(CrossAt said) throws ClearanceException {
         String name = said.before()
                 .map(away -> String.format(
                         Locale.ROOT,
-                        "%.0f NM %s of %s",
+                        "%.0f NM %s of %s%s",
                         away.distanceNm(),
                         away.compass(),
-                        said.fix().ident()))
+                        said.fix().ident(),
+                        away.airway().map(on -> " on " + on).orElse("")))
                 .orElse(said.fix().ident());
         Optional<Place> place =
                 said.before().isPresent() ? away(said.fix(), said.before().get()) : at(said.fix());
@@ -72,7 +81,11 @@ final class CrossingPlans {
                     name,
                     Phraseology.bound(said.bound()),
                     said.figures(),
-                    filed ? "it lies behind or is left out on the amended route" : "it is not on the amended route");
+                    said.before().flatMap(Instruction.Away::airway).isPresent()
+                            ? "the amended route does not cross the airway there"
+                            : filed
+                                    ? "it lies behind or is left out on the amended route"
+                                    : "it is not on the amended route");
             plans.add(new CrossingPlan(
                     said,
                     name,
@@ -163,7 +176,10 @@ final class CrossingPlans {
     }
 
     /** The point of the route so far from a fix, on the side said. */
-    private Optional<Place> away(Waypoint fix, Instruction.Away away) {
+    private Optional<Place> away(Waypoint fix, Instruction.Away away) throws ClearanceException {
+        if (away.airway().isPresent()) {
+            return passing(AirwayPlaces.point(chart, away.airway().get(), fix, away, draft.situation));
+        }
         Place best = null;
         double nearest = Double.MAX_VALUE;
         for (int i = 0; i < draft.legs.size(); i++) {
@@ -181,6 +197,23 @@ final class CrossingPlans {
             }
         }
         return Optional.ofNullable(best);
+    }
+
+    /** Where the route crosses an airway at a point of it, or runs along it there; empty where it passes elsewhere. */
+    private Optional<Place> passing(Waypoint point) {
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Leg leg = draft.legs.get(i);
+            if (leg.line().isEmpty() || leg.endsAt().isEmpty()) {
+                continue;
+            }
+            Offset offset = leg.line().get().offset(point.position());
+            boolean ahead = offset.alongTrackNm() > leg.joinedAtNm() - 0.01
+                    && offset.alongTrackNm() < leg.line().get().lengthNm() + 0.01;
+            if (ahead && Math.abs(offset.crossTrackNm()) < SAME_NM) {
+                return Optional.of(new Place(i, offset.alongTrackNm(), point.position()));
+            }
+        }
+        return Optional.empty();
     }
 
     /** Distance and minutes along the route to a place. */

@@ -9,6 +9,9 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.clearance.Noted;
+import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
@@ -165,13 +168,18 @@ final class FixAmendment {
                         line.lengthNm() / wind.groundSpeedKt() * 60));
     }
 
-    /** Where the clearance ends: a hold, a limit, a fix to depart. */
+    /** Where the clearance ends: a hold, a limit, a fix to depart; else where it is to be on the filed route again. */
     private static Optional<Waypoint> end(AmendmentDraft draft) {
         return draft.clearance
                 .first(Instruction.Hold.class)
                 .map(Instruction.Hold::fix)
                 .or(() -> draft.clearance.first(Instruction.Depart.class).map(Instruction.Depart::fix))
-                .or(() -> draft.clearance.last(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
+                .or(() -> draft.clearance.last(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit))
+                .or(() -> draft.clearance.all(Noted.RouteBy.class).stream()
+                        .flatMap(by -> by.when() instanceof When.AtLine at && at.line() instanceof Until.AtFix fix
+                                ? Stream.of(fix.fix())
+                                : Stream.empty())
+                        .findFirst());
     }
 
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
@@ -190,6 +198,10 @@ final class FixAmendment {
         }
         boolean over = end.filter(fix -> RouteEnd.over(draft, fix)).isPresent();
         if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
+            if (draft.clearance.first(Instruction.Hold.class).isPresent()) {
+                toHold(draft, end.get());
+                return;
+            }
             throw ClearanceException.cannotBeWorkedOut(end.get().ident()
                     + " is not in the filed route, and the clearance names no way to it: say for example"
                     + " \"direct " + end.get().ident() + "\"");
@@ -230,6 +242,16 @@ final class FixAmendment {
         }
         draft.courseLeg = 0;
         draft.resumesAt = 0;
+    }
+
+    /** "Hold west of the AAA 270 radial 20 mile fix", and no way there: direct, as a hold off the route is flown to. */
+    private static void toHold(AmendmentDraft draft, Waypoint fix) {
+        draft.legs.add(new Leg.DirectToFix(fix, GeodesicLine.between(draft.situation.position(), fix.position())));
+        draft.choice(
+                "%s, where to hold, is not in the filed route, and how you are to come there is not said; taken is direct %s:"
+                        + " ask",
+                fix.ident(), fix.ident());
+        draft.courseLeg = 0;
     }
 
     /** Nothing was said of how the aircraft comes to the filed route. */

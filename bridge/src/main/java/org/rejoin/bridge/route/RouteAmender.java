@@ -53,10 +53,12 @@ public final class RouteAmender {
         AmendmentDraft draft = drawn(places.chart(), begun(filed, clearance, situation), instructions);
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);
+        leftOut(draft);
+        JoinedWithin.check(draft);
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
         TurnsOnto.check(draft);
-        CrossingPlans.work(draft);
+        CrossingPlans.work(chart, draft);
         return draft.finish(places.chart());
     }
 
@@ -150,7 +152,8 @@ public final class RouteAmender {
             }
             if (each instanceof Noted.Lifted lifted
                     && lifted.what() == Noted.Lifted.Kind.HOLD
-                    && !RouteEnd.goesOn(clearance.instructions(), each)) {
+                    && clearance.instructions().stream()
+                            .noneMatch(said -> said instanceof Instruction.Onward || OneCourse.leads(said))) {
                 throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
                         + "\": how the route goes on is not said with it: say \"then as filed\" or \"proceed direct\" and a"
                         + " fix behind it, or \"disregard\" to take the whole clearance back");
@@ -172,9 +175,21 @@ public final class RouteAmender {
         return said instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there";
     }
 
+    /** "Delete BBB, direct CCC": the way that is said with it does not pass BBB. */
+    private static void leftOut(AmendmentDraft draft) throws ClearanceException {
+        for (Noted.LeftOut each : draft.clearance.all(Noted.LeftOut.class)) {
+            if (RouteEnd.legTo(draft, each.fix()) >= 0) {
+                throw AmendmentDraft.refused(
+                        "\"%s\": how the route goes on without it is not said: say \"direct\" and the fix that comes next",
+                        each.words());
+            }
+        }
+    }
+
     /** "Turn left 20 degrees, heading 075": one heading said in two ways, which must agree. */
     private static List<Instruction> oneHeading(Clearance clearance, Situation situation) throws ClearanceException {
         List<Instruction> said = new ArrayList<>(clearance.instructions());
+        said.removeIf(Noted.JoinedWithin.class::isInstance);
         for (int i = 0; i + 1 < said.size(); i++) {
             if (!(said.get(i) instanceof Instruction.TurnBy by)
                     || !(said.get(i + 1) instanceof Instruction.FlyHeading fly)
@@ -222,6 +237,7 @@ public final class RouteAmender {
         if (said instanceof Noted.After after) {
             return after.then().stream()
                     .anyMatch(then -> leadsElsewhere(then)
+                            || then instanceof Noted.LeftOut
                             || !(then instanceof Instruction.Assignment || then instanceof Instruction.Expect));
         }
         return said instanceof Noted.Offset || said instanceof Noted.Deviation;

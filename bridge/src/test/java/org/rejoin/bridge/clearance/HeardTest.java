@@ -83,7 +83,6 @@ class HeardTest {
             value = {
                 "expedite descent through 7000, direct BBB | \"expedite descent through 7000\"",
                 "descend and maintain 6000, expedite through 7000 | \"expedite through 7000\"",
-                "hold at BBB, EFC in 20 minutes | \"expect further clearance in two zero minutes\": heard, and not kept",
                 "EFC 1530, hold at BBB | \"expect further clearance one five three zero\"",
                 "turn left heading 040 then turn right direct BBB | \"turn right, proceed direct Cross Swell\": the turn is from the heading"
             })

@@ -358,8 +358,9 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         if (said instanceof Noted.Rate rate) {
             return List.of("rate=" + limit(rate.bound()) + number(rate.feetPerMinute()));
         }
-        if (said instanceof Noted.AtLeast least) {
-            return List.of("altitude_bound=>=" + number(least.feet()));
+        if (said instanceof Noted.Bounded limit) {
+            boolean lowest = limit.bound() == Instruction.CrossAt.Bound.AT_OR_ABOVE;
+            return List.of("altitude_bound=" + (lowest ? ">=" : "<=") + number(limit.feet()));
         }
         if (said instanceof Noted.Block block) {
             List<String> words =
@@ -403,6 +404,9 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         }
         if (said instanceof Noted.Lifted lifted) {
             return List.of("cancel=" + lifted.what().name().toLowerCase(Locale.ROOT));
+        }
+        if (said instanceof Noted.LeftOut || said instanceof Noted.JoinedWithin || said instanceof Noted.RouteBy) {
+            return List.of("said=" + said.words());
         }
         if (said instanceof Noted.HoldUntil hold) {
             return List.of("hold_until=" + hold.time());

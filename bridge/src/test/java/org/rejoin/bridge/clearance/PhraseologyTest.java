@@ -173,7 +173,10 @@ class PhraseologyTest {
                                 + "on course|maintain 160 knots|reduce speed to 120|depart ABCDE heading 120|"
                                 + "depart AAA on the 078 radial|cleared to XBBB|"
                                 + "intercept the AAA 15 mile arc clockwise to the AAA 070 radial|when able, direct BBB|"
-                                + "cancel speed restrictions|efc 1530")
+                                + "cancel speed restrictions|efc 1530|join V31 at or before ABCDE|"
+                                + "intercept V31 north of ABCDE|rejoin route by BBB|delete ABCDE|maintain at or below 8000|"
+                                + "expect further clearance via direct CCC, V40 DDD|advise passing BBB|"
+                                + "cross V31, 10 miles west of BBB, at 7000|intercept the AAA 078 radial, AAA")
                         .split("\\|", -1));
         List<String> places = List.of("after BBB", "after passing ABCDE", "at 1530", "after reaching 6000", "at ABCDE");
         Random random = new Random(20261130);

@@ -195,7 +195,7 @@ class PublishedPhrasesTest {
                 "increase speed to 140, advise if unable | common practice, no source | MaintainSpeed",
                 "direct BBB then CCC | common practice, no source | Direct Direct",
                 "maintain 8000 until BBB, then 10000 until CCC, then one two thousand | 7110.65 4-5-7 m | Maintain Until Maintain Until Maintain",
-                "maintain at or above 7000 until BBB | 7110.65 4-5-7 m | AtLeast Until",
+                "maintain at or above 7000 until BBB | 7110.65 4-5-7 m | Bounded Until",
                 "descend at your own discretion, maintain 4000 | common practice, no source | Maintain",
                 "no altitude restrictions | 7110.65 4-5-7 m | Lifted",
                 "amend route of flight, direct BBB | common practice, no source | Direct",

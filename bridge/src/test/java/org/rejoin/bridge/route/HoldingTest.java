@@ -178,6 +178,28 @@ class HoldingTest {
                 .hasMessageContaining("said twice for one hold");
     }
 
+    /** Also in sentences of their own, and with no hold. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "direct AAA, hold west of AAA on the 270 radial. Expect approach clearance 1545. EAC 1550",
+                "direct AAA, hold west of AAA on the 270 radial. EAC in 20 minutes. Maintain 6000. EAC 1550",
+                "direct AAA, hold west of AAA on the 270 radial. EFC in 20 minutes. Maintain 6000. EFC 1550",
+                "direct AAA, EFC 1530. EFC 1550"
+            })
+    void a_time_of_one_kind_is_said_once_in_all_sentences(String words) {
+        assertThatThrownBy(() -> hold(words)).hasMessageContaining("said twice");
+    }
+
+    /** A time in so many minutes is kept with the hold as a time of day is: nothing more is to be noted of it. */
+    @Test
+    void further_clearance_in_so_many_minutes_is_of_the_hold() {
+        AmendedRoute route =
+                hold("direct AAA, hold west of AAA on the 270 radial, expect further clearance in 20 minutes");
+        assertThat(route.furtherClearanceS()).hasValue(1200);
+        assertThat(route.clearance().notes().toString()).doesNotContain("further clearance");
+    }
+
     @Test
     void a_hold_at_an_ndb_is_on_a_bearing() {
         Holding hold = holding("direct NNB, hold northwest of NNB on the 315 bearing from NNB");

@@ -114,6 +114,11 @@ class TurnsOntoTest {
             AmendedRoute route =
                     OceanCase.of(OceanCase.ON_V31, words, 38.2, -54.2).work();
             assertThat(route.orderedTurn()).as(words).isEqualTo(TurnDirection.LEFT);
+            // Also where the heading flown is known.
+            AmendedRoute known = OceanCase.of(OceanCase.ON_V31, words, 38.2, -54.2)
+                    .heading(90)
+                    .work();
+            assertThat(known.orderedTurn()).as(words).isEqualTo(TurnDirection.LEFT);
         }
     }
 

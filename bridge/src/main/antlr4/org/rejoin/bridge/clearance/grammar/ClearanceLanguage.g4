@@ -39,14 +39,14 @@ instruction
     : heading | turnBy | presentHeading | runwayHeading
     | intercept | arc | vectorTo | join | depart
     | direct | clearedTo | onward | change | filedTo | except
-    | corrected | level | speed | cross | hold | further | report | expect | lifted | cancel
+    | corrected | leftOut | level | speed | cross | hold | further | report | expect | lifted | cancel
     | offset | deviation | after | bareLevel
     | begin | filler
     ;
 
 // Said around a clearance, with nothing to fly in it.
 filler
-    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
+    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE))?
     | NEW_ROUTE | (LETTER HAVE)? (AN | YOUR)? AMENDED (CLEARANCE | ROUTE | ROUTING) | CLEARED? ASIDE
     | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION | REROUTED | REQUEST? ARE? APPROVED (AS REQUESTED)? | AS REQUESTED
@@ -81,7 +81,7 @@ frequency : DECIMAL | number (POINT number)? ;
 // AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
 // ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
 after
-    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | DEPART (airway AT)? THE? place | AT (TIME? number | THE? lineEnd) ;
+    : AFTER (PASS | CROSS | REACH)? when | (IN | AFTER) number (MILE | MINUTE) | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | DEPART (airway AT)? THE? place | FROM THE? place | AT (TIME? number | THE? lineEnd) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -97,9 +97,9 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
 
-// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
+// FLY HEADING 100; PROCEED TO BBB VIA A HEADING OF 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
 heading
-    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO | ONTO)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
+    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE ON? | MAINTAIN | TO | ONTO | VIA LETTER?)? HEADING | STEER HEADING?) degrees haste? reason? (ending | onto)?
     | (HALT TURN COMMA? | ROLL_OUT ON?) (FLY | CONTINUE)? HEADING degrees reason? ending?
     | (TURN side | side TURN?) haste? (TO | ONTO)? number haste? reason? (ending | onto)?
     ;
@@ -128,10 +128,11 @@ haste : HASTE ;
 side : LEFT | RIGHT ;
 
 // INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2);
+// AAA 250 RADIAL, BBB: and the fix it leads to;
 // DIRECT AAA, THEN THE AAA 078 RADIAL OUTBOUND
 intercept
-    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY | turnOn ONTO)? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
-    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd)?
+    : (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK | FLY | turnOn ONTO)? (radial | bearing | sameStation) (lineUntil | TO lineEnd | COMMA namedPlace)?
+    | (TO? (INTERCEPT | JOIN) AND)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? (radial | bearing | sameStation) (lineUntil | TO lineEnd | COMMA namedPlace)?
     | bareLine (lineUntil | TO lineEnd)?
     | toIntercept airway along
     ;
@@ -163,7 +164,7 @@ lineEnd
 // INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
 arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE? | FLY | FOLLOW)? arcBody ;
 
-arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) CROSS? | DEPART THE? ARC AT) lineEnd (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) place?)?)? ;
+arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) (CROSS | INTERCEPT | REACH)? | DEPART THE? ARC AT) lineEnd (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) place?)?)? ;
 
 arcLead : toIntercept | toJoin | turnOn ONTO | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
 
@@ -220,16 +221,24 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | turnOn ONTO | UNTIL JOIN | FOLLOW | RESUME)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | turnOn ONTO | UNTIL JOIN | FOLLOW | RESUME)? airway along
+    | toJoin IT
+    ;
 
-along : COMPASS_BOUND? (AT (OR AFTER)? THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (INBOUND? TO THE? place | COMMA? namedPlace)?
-      (COMMA? joinBound)? ;
+along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (INBOUND? TO THE? place | COMMA? namedPlace)?
+      (COMMA? joinBound | COMMA? joinWithin)? ;
+
+// AT OR BEFORE BBB; PRIOR TO BBB; AT OR SOUTH OF BBB; NO LATER THAN BBB: as far as where an airway is joined
+joinWithin
+    : ((AT OR)? (BEFORE | compass OF) | AT OR AFTER | BY | (NOT | NO) (BEFORE | AFTER) THAN?) THE? place
+    | AT THE? place OR (BEFORE | AFTER)
+    ;
 
 // AT OR ABOVE NINER THOUSAND, of the fix where an airway is joined
 joinBound : (AT? bound | notBound) altitude ;
 
-// TEN MILES NORTH OF AAA
-awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
+// TEN MILES NORTH OF AAA; TEN MILES NORTH OF AAA ON V31
+awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place (ON airway)? ;
 
 compass : COMPASS ;
 
@@ -240,7 +249,7 @@ direct
       (whenAble | onWay)? furtherFix*?
     | (whenAble COMMA?)? ((TURN? side | side TURN) COMMA?)? (PROCEED TO | (RESUME YOUR?)? OWN? NAVIGATION TO | SET_COURSE (TO | FOR)?)
       (THE? (radialFix | place) DIRECT? | pointAway) (whenAble | onWay)?
-    | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
+    | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place) furtherFix*?
     | (whenAble COMMA? (CLEARED | PROCEED)?)? VIA? DIRECT
     ;
 
@@ -253,13 +262,14 @@ pointAway : TO? (LETTER? POINT)? awayFrom ;
 onWay : ON (radial | airway) ;
 
 // DIRECT AAA, BBB: from fix to fix
-furtherFix : (COMMA THEN? | THEN) namedPlace ;
+furtherFix : (COMMA | COMMA? AND? THEN | COMMA? AND) namedPlace ;
 
 whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
-// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
+// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1); FROM AAA VIA THE 078 RADIAL
 depart
     : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | departLine) reason?
+    | FROM THE? place COMMA? departLine
     | DEPART THE? place COMMA? AT TIME? number
     | DEPART THE? ARC AT lineEnd
     ;
@@ -286,7 +296,7 @@ onward
     : (CLEARED | CONTINUE | PROCEED)? AS FILED
     | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
     | AS LAST? CLEARED
-    | (RESUME | REJOIN | CONTINUE) ((YOUR | THE)? FLIGHT PLANNED | THE? FILED) ROUTE (AT THE? place)?
+    | (RESUME | REJOIN | CONTINUE) ((YOUR | THE)? FLIGHT PLANNED | (YOUR | THE)? (FILED | CLEARED)?) ROUTE (AT THE? place | BY (THE? place | TIME? number))?
     | (RESUME YOUR? (OWN | NORMAL)? | OWN) NAVIGATION whenOn?
     | whenOn COMMA? RESUME YOUR? (OWN | NORMAL)? NAVIGATION
     | REST OF (THE | YOUR)? (ROUTE | ROUTING | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED | AS LAST? CLEARED)
@@ -311,12 +321,19 @@ established : ESTABLISHED (INBOUND | OUTBOUND)? ;
 onLine : THE? (AIRWAY | RADIAL | COURSE | ARC) | airway | radial ;
 
 // CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
-change : EXCEPT? CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
+// SUBSTITUTE VICTOR THIRTY-ONE FROM AAA TO BBB (4-4-1): the new way between two fixes
+change
+    : EXCEPT? (CHANGE | AMEND) (YOUR? (ROUTE (OF FLIGHT)? | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))*
+    | SUBSTITUTE airway FROM THE? place TO THE? place
+    ;
 
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
 cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDED (ROUTE | ROUTING) | AMENDMENT) | MY? LAST TRANSMISSION? | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
+
+// DELETE BBB; SKIP BBB: it is flown past
+leftOut : (CANCEL | OMIT) THE? place (AND THE? place)* ;
 
 // THE CLIMB, YOUR LAST HEADING: one part of a clearance, which is not taken back by itself
 partOf
@@ -385,8 +402,8 @@ cross
     | TO CROSS crossLimit (COMMA? crossLimit)*
     ;
 
-// TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
-crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) | IT ;
+// TEN MILES WEST OF BBB; V31, TEN MILES WEST OF BBB (4-4-1); 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
+crossPlace : airway (COMMA? awayFrom COMMA?)? | THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) | IT ;
 
 crossLimit
     : AND? (AT? bound | notBound) altitude
@@ -526,9 +543,14 @@ reportWord
 
 // EXPECT VICTOR EIGHTY-EIGHT AFTER BBB: kept in the words as said
 expect
-    : EXPECT expectLead* expected expectWord*
+    : EXPECT FURTHER CLEARANCE VIA expectWord* (COMMA expectedWay expectWord*)*
+    | EXPECT expectLead* expected expectWord*
     | EXPECT expectLead* (AS FILED | CLIMB | DESCEND)? expectWord*
+    | YOU_WILL (INTERCEPT | JOIN | REJOIN) airway expectWord*
     ;
+
+// EXPECT FURTHER CLEARANCE VIA DIRECT AAA, VICTOR THIRTY-ONE BBB (4-6-1): the whole of a route, comma by comma
+expectedWay : VIA? (DIRECT | airway | radial | place) ;
 
 // TO BE, A
 expectLead : TO | BE | AN | THE | LETTER ;
@@ -658,7 +680,7 @@ DISCRETION : 'discretion' ;
 DISREGARD : 'disregard' ;
 DISTANCE : 'distance' ;
 DO : 'do' ;
-DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
+DME : 'dme' | 'd' [ -]+ 'm' [ -]+ 'e' ;
 DUE : 'due' ;
 EFC : 'efc' ;
 EAC : 'eac' ;
@@ -712,7 +734,7 @@ MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
 MY : 'my' ;
 NAVIGATION : 'navigation' ;
-NDB : 'ndb' | 'beacon' ;
+NDB : 'ndb' | 'n-d-b' | 'beacon' ;
 NEGATIVE : 'negative' [ ]* [,.;:] ; // what was read back is wrong: the whole is said again
 NEW_ROUTE : 'new' [ ]+ ('route' | 'routing' | 'clearance') ;
 NO : 'no' ;
@@ -721,6 +743,7 @@ NOT : 'not' ;
 OCLOCK : 'o' ['\u2019]? 'clock' ;
 OF : 'of' | 'off' ([ ]+ 'of')? ;
 OFFSET : 'offset' ;
+OMIT : 'skip' | 'omit' | 'bypass' ;
 ON : 'on' ;
 ONTO : 'onto' ;
 OR : 'or' ;
@@ -753,7 +776,7 @@ RECEIVING : 'receiving' ;
 REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
 REDUCE : 'reduce' | 'reducing' | 'slow' | 'slowing' ;
 REJOIN : 're' '-'? 'join' ;
-REPORT : 'report' ;
+REPORT : 'report' | 'advise' ;
 REQUEST : 'request' ;
 REQUESTED : 'requested' ;
 REROUTED : 'rerouted' | 're-routed' | 'reroute' | 'change' [ ]+ 'of' [ ]+ ('route' | 'routing') ;
@@ -774,6 +797,7 @@ SIDE : 'side' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
 STEER : 'steer' | 'steering' ;
+SUBSTITUTE : 'substitute' ;
 SUITABLE : 'suitable' ;
 THAN : 'than' ;
 THAT : 'that' ;
@@ -791,17 +815,18 @@ TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
 UNTIL : 'until' | 'till' | 'til' ;
 UPPER : 'upper' ;
-VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
+VECTOR : ('this' [ ]+ ('is' | 'will' [ ]+ 'be') [ ]+ ('a' [ ]+)?)? ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
-VOR : 'vor' | 'vortac' ;
+VOR : 'vor' ([ ]? 'tac')? | 'v-o-r' ('-t-a-c')? ; // V-O-R: as the order spells it (7110.65 2-5-2)
 WAKE : 'caution' [, ]+ 'wake' [ ]+ 'turbulence' ;
 WHEN : 'when' | 'once' | 'upon' ;
+YOU_WILL : 'you' (['\u2019] 'll' | [ ]+ ('will' | 'should')) ;
 YOUR : 'your' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
 NOT_OURS
     : 'squawk' | 'squawking'
-    | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
+    | 'ident' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
     | 'reset' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
     ;
 
