@@ -100,6 +100,7 @@ final class LineMeasures {
     private double parallelSinceS = Double.NaN;
     private double parallelS;
     private boolean metUnseen;
+    private double unseenPastNm;
     private double dueS = Double.NaN;
     private double astrayUntilS = Double.NaN;
     private double ignored;
@@ -203,6 +204,7 @@ final class LineMeasures {
             metUnseen |= before != null
                     && before.phase() == Point.Phase.CLOSING
                     && (now.phase().compareTo(Point.Phase.CLOSING) > 0 || otherSide(now));
+            unseenPastNm = before == null ? unseenPastNm : Math.max(unseenPastNm, unseenPastNm(before, now));
             alongSinceS = Double.NaN;
             goingAlongSinceS = Double.NaN;
             reciprocalSinceS = Double.NaN;
@@ -281,6 +283,30 @@ final class LineMeasures {
     /** Whether the line is the way direct to a fix. */
     boolean direct() {
         return direct;
+    }
+
+    /**
+     * How far past the line at most who was seen last going away from it, and again coming back: no farther than the two ways meet
+     * that he was seen on, NM; 0 where he was not seen so.
+     */
+    private double unseenPastNm(Point before, Point now) {
+        double awayNm = awayNm(before);
+        double backNm = -awayNm(now);
+        boolean past = !direct && crossings % 2 == 1 && before.phase() == Point.Phase.CLOSING && before.hasLine();
+        if (!past || !now.hasLine() || otherSide(now) || !(awayNm > 0 && backNm > 0)) {
+            return 0;
+        }
+        double from = Math.abs(before.crossTrackNm());
+        double to = Math.abs(now.crossTrackNm());
+        double seconds = now.flownS() - before.flownS();
+        double awayS = Math.min(seconds, Math.max(0, (to - from + backNm * seconds) / (awayNm + backNm)));
+        return from + awayNm * awayS;
+    }
+
+    /** Away from the line in a second, NM; negative toward it. */
+    private static double awayNm(Point at) {
+        double awayDeg = Math.signum(at.crossTrackNm()) * Angles.turn(at.trackErrorDeg());
+        return at.groundSpeedKt() / 3600 * Math.sin(Math.toRadians(awayDeg));
     }
 
     private boolean otherSide(Point now) {
@@ -717,6 +743,11 @@ final class LineMeasures {
     /** Longest time on the reciprocal, flown seconds. */
     double reciprocalS() {
         return reciprocalS;
+    }
+
+    /** Whether it was left by more than its limit, for all that was seen of it, where nothing was received. */
+    boolean farthestUnseen() {
+        return unseenPastNm > pastLimitNm() && farNm <= pastLimitNm();
     }
 
     /** Whether the line was met while nothing was received. */

@@ -260,4 +260,34 @@ class InterruptedFlightsTest {
         assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(unseen.notJudged().orElse("")).contains("no heading");
     }
+
+    /**
+     * 16 s past the line at 45 degrees and 120 kt, then the turn: carried 0.54 NM past it. Seen going out and coming back, and not
+     * between: nobody can say that it was less than half a mile.
+     */
+    @Test
+    void whoWasNotSeenWhereHeWasFarthestPastTheLineIsNotJudgedByWhatWasSeen() {
+        Flown seen = past(16, 0, 0);
+        assertThat(seen.criterion("INTERCEPT").verdict()).isEqualTo(Verdict.NOT_MET);
+        Flown unseen = past(16, 5, 60);
+        assertThat(unseen.all(FlightEvent.InterceptAchieved.class)).hasSize(1);
+        assertThat(unseen.criterion("INTERCEPT").notJudged().orElse("")).contains("how far past the line");
+        assertThat(unseen.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        // A few seconds hide nothing, nor does a gap at the end of a small overshoot.
+        assertThat(past(4, 10, 6).criterion("INTERCEPT").verdict()).isEqualTo(Verdict.MET);
+    }
+
+    /** Past the line for some seconds before the turn, and back with 20 degrees; nothing received for some time after the line. */
+    private static Flown past(double beyondS, double fromS, double forS) {
+        Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toCourse(beyondS);
+        double lineS = leg.flight.endS() - beyondS;
+        leg.flight.turnTo(leg.courseHere() - 20);
+        leg.flight.miles(Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(20))
+                - leg.flight.radiusNm() * Math.tan(Math.toRadians(10)));
+        leg.turnOn().asCleared();
+        leg.flight.seconds(60);
+        return Flown.fly(leg.flight.sample(2).stream()
+                .filter(s -> s.timeS() < lineS + fromS || s.timeS() >= lineS + fromS + forS)
+                .toList());
+    }
 }
