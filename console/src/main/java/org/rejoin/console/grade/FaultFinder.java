@@ -92,6 +92,7 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
+        faults.replaceAll(fault -> asGraveAsWayBack(fault, following));
         List<Fault> turned =
                 firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
         List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(homingNamed(offCourse(turned))))));
@@ -105,6 +106,18 @@ final class FaultFinder {
             }
         }
         return counted;
+    }
+
+    /** Who flew it the wrong way and came back from it has made one mistake: no less grave than being carried past it is alone. */
+    private static Fault asGraveAsWayBack(Fault fault, List<Fault> following) {
+        double carried = following.stream()
+                .filter(each -> each.code() == FaultCode.OVERSHOOT || each.code() == FaultCode.FLOWN_THROUGH)
+                .mapToDouble(Fault::cost)
+                .max()
+                .orElse(0);
+        return fault.code() == FaultCode.WRONG_DIRECTION && fault.severity() < carried
+                ? new Fault(fault.code(), fault.atS(), fault.text(), carried)
+                : fault;
     }
 
     /** Who left the leg and flew on past its end as if nothing were has made one mistake, as grave as what came of it. */

@@ -206,6 +206,27 @@ class GradeMonotoneTest {
         }
     }
 
+    /**
+     * Turned onto the reciprocal, 25 degrees beside it, and found out after some time, then round and back: 0.8 NM past the line and
+     * more, which is a fault by itself. On the reciprocal for long enough that is the fault, and no milder one.
+     */
+    @Test
+    void whoStaysOnTheReciprocalLongerNeverEarnsMore() {
+        List<Grade> grades = new ArrayList<>();
+        for (double seconds = 0; seconds <= 60; seconds += 2) {
+            Leg leg = Ocean.toRadial(45, -1, 70, Ocean.CALM);
+            leg.toCourse(0);
+            leg.flight.turnTo(leg.courseHere() + 155).seconds(seconds).turn(-155);
+            leg.sidestep().asCleared();
+            grades.add(Flown.fly(leg.flight.sample(1)).grade());
+        }
+        fallsInSteps(grades, 12);
+        assertThat(grades.get(0).faults()).extracting(Fault::code).containsExactly(FaultCode.OVERSHOOT);
+        assertThat(grades.get(grades.size() - 1).faults())
+                .extracting(Fault::code)
+                .containsExactly(FaultCode.WRONG_DIRECTION);
+    }
+
     @Test
     void aLargerHeadingOrAltitudeErrorNeverScoresHigher() {
         List<Grade> headings = new ArrayList<>();
