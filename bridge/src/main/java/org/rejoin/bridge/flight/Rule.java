@@ -695,7 +695,7 @@ public sealed interface Rule {
             return new Card(
                     "due",
                     "the course was crossed, or its fix passed abeam, more than " + n(afterS)
-                            + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
+                            + " s ago (what follows the fix is not, while he would be on it in as long a time, or is on it and not yet established); or another course was tracked; or the end of its leg was passed outside full scale; or "
                             + n(times) + " times the predicted time and " + n(plusS)
                             + " s have gone by; of an altitude or a speed, the time to reach it. An altitude or a speed is waited for until it is reached, alone, in turn, or when all else was done, but no longer than "
                             + n(afterS) + " s after it was due. What was not due is not judged",
