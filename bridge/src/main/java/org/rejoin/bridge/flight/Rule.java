@@ -767,12 +767,15 @@ public sealed interface Rule {
      * The aircraft was set elsewhere.
      *
      * @param assumedKt taken where no speed is reported, knots
+     * @param leastNm set elsewhere by less, the aircraft has only jumped with a slow computer: half of the limit of an intercept,
+     *     NM
      */
     record Moved(
             double baseS,
             double times,
             double plusKt,
             double assumedKt,
+            double leastNm,
             double startNm,
             double strayS,
             double climbFtPerS,
@@ -785,7 +788,8 @@ public sealed interface Rule {
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
                             + " s, and stayed there for as long, and off the way flown for " + n(strayS)
-                            + " s; the attempt before is closed as it stands. Within "
+                            + " s; the attempt before is closed as it stands. By less than " + n(leastNm)
+                            + " NM beside where it was due it has only jumped, and the flight goes on. Within "
                             + n(startNm)
                             + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
                             + n(strayS)

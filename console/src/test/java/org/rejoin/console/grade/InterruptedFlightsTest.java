@@ -290,4 +290,38 @@ class InterruptedFlightsTest {
                 .filter(s -> s.timeS() < lineS + fromS || s.timeS() >= lineS + fromS + forS)
                 .toList());
     }
+
+    /**
+     * The assigned heading ignored by 30 degrees for two minutes, and the aircraft jumps ahead by less than a quarter of a mile after it
+     * and stays there: the mistake counts as it did, and who made none is graded as if nothing were.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.02, 0.04, 0.06, 0.1, 0.2, 0.24})
+    void aJumpOfASlowComputerWipesNothingOut(double jumpNm) {
+        for (double offDeg : new double[] {0, 30}) {
+            Leg leg = new Leg(45, -1, 120, Ocean.CALM, 12);
+            leg.flight.seconds(20).turn(-offDeg).seconds(120).turn(offDeg).seconds(20);
+            double jumpS = leg.flight.endS();
+            leg.flight.miles(Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(45))
+                    - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
+            leg.turnOn().asCleared();
+            leg.flight.seconds(60);
+            // As many samples are left out as would have been flown on the jump: the times go on.
+            double skippedS = jumpNm / 120 * 3600;
+            List<AircraftState> states = leg.flight.sample(5);
+            List<AircraftState> jumped = new ArrayList<>();
+            for (AircraftState state : states) {
+                if (state.timeS() <= jumpS) {
+                    jumped.add(state);
+                } else if (state.timeS() > jumpS + skippedS) {
+                    jumped.add(state.withTimeS(state.timeS() - skippedS));
+                }
+            }
+            Flown without = Flown.fly(states);
+            Flown with = Flown.fly(jumped);
+            assertThat(with.grade().attempts()).hasSize(1);
+            assertThat(with.faults()).isEqualTo(without.faults()).hasSize(offDeg == 0 ? 0 : 1);
+            assertThat(with.score()).isCloseTo(without.score(), Offset.offset(1.0));
+        }
+    }
 }
