@@ -73,7 +73,8 @@ final class DueWatch {
                 (passed(now, legs, route.joinLegs().get(0)) && !joins(now, legs))
                         || late(now, toLegS(now, route.joinLegs().get(0), end));
             case FILED_ROUTE ->
-                (passed(now, legs, route.resumesAt()) && !joins(now, legs)) || late(now, toLegS(now, route.resumesAt(), end));
+                (passed(now, legs, route.resumesAt()) && !joins(now, legs))
+                        || late(now, toLegS(now, route.resumesAt(), end));
             case ONWARD -> {
                 int last = route.legs().size() - 1;
                 yield (passed(now, legs, last) && !joins(now, legs)) || late(now, toLegS(now, last, end));

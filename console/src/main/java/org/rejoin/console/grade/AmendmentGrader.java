@@ -562,7 +562,13 @@ final class AmendmentGrader {
                     .notMet("never taken up")
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
-            criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
+            Criterion met = achieved(asked);
+            double lost = line.missedForAnother();
+            criteria.add(
+                    lost > 0
+                            ? met.titled(met.title() + "; then left for another course")
+                                    .earning(1 - lost)
+                            : met);
         } else if (wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
                     .titled(line.arc() ? "Intercept, distance beside the arc" : BESIDE_LINE)

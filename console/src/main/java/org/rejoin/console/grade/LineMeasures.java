@@ -131,6 +131,7 @@ final class LineMeasures {
     private double backAtS = Double.NaN;
     private double driftNm;
     private double homedNm;
+    private double homesSinceS = Double.NaN;
     private double driftFromNm = Double.POSITIVE_INFINITY;
     private final WeaveMeasures weave = new WeaveMeasures();
 
@@ -541,7 +542,9 @@ final class LineMeasures {
         double fixDeg = Math.toDegrees(Math.atan2(-now.crossTrackNm(), now.toGoNm()));
         double noseOffDeg = Math.abs(noseErrorDeg(now) - fixDeg);
         boolean homes = noseOffDeg <= DIRECT.aimedDeg() && noseOffDeg <= Math.abs(now.trackErrorDeg() - fixDeg) / 2;
-        homedNm = homes ? Math.max(homedNm, off) : homedNm;
+        // In a turn through the fix the nose is on it for a moment.
+        homesSinceS = since(now.newPiece() ? Double.NaN : homesSinceS, homes, now);
+        homedNm = now.flownS() - homesSinceS >= FOLLOWING_S ? Math.max(homedNm, off) : homedNm;
     }
 
     /** From the course to the nose, degrees, right positive; NaN where the feed has no heading. */

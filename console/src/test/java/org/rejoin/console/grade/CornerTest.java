@@ -282,7 +282,8 @@ class CornerTest {
         ClosedFormFlight flight = toFix(120, at -> at.radiusNm() * Math.tan(Math.toRadians(40)) + 2);
         flight.turnTo(airway.courseAt(0).deg());
         double offNm = Math.abs(airway.offset(flight.end().position()).crossTrackNm());
-        flight.turn(-30).miles(offNm / Math.sin(Math.toRadians(30)) - flight.radiusNm() * 2 * Math.tan(Math.toRadians(15)));
+        flight.turn(-30)
+                .miles(offNm / Math.sin(Math.toRadians(30)) - flight.radiusNm() * 2 * Math.tan(Math.toRadians(15)));
         double joinsS = flight.endS();
         flight.turnTo(airway.courseAt(0).deg()).seconds(60);
         Flown joined = flown(flight, 80);
@@ -290,7 +291,10 @@ class CornerTest {
         for (double endS = joinsS - 40; endS < joinsS + 20; endS += 2) {
             double lastS = endS;
             Flown ended = flown(
-                    flight.sample(1).stream().filter(state -> state.timeS() <= lastS).toList(), 80);
+                    flight.sample(1).stream()
+                            .filter(state -> state.timeS() <= lastS)
+                            .toList(),
+                    80);
             assertThat(ended.faults())
                     .as("%.0f s: %s", endS - joinsS, ended.events())
                     .doesNotContain(FaultCode.NOT_ACHIEVED);

@@ -46,6 +46,15 @@ class GradeMonotoneTest {
                 });
     }
 
+    /** Not met by less than the card's digits show: it says so, and no limit is kept and not kept by the same number. */
+    @Test
+    void whatIsJustPastItsLimitIsSaidToBe() {
+        Criterion.Asked asked = asked(Criterion.Kind.INTERCEPT, 0.5);
+        assertThat(GradeCard.measured(asked.measured(0.503))).isEqualTo("just over 0.50 NM (limit 0.50 NM)");
+        assertThat(GradeCard.measured(asked.measured(0.5))).isEqualTo("0.50 NM (limit 0.50 NM)");
+        assertThat(GradeCard.measured(asked.measured(0.51))).isEqualTo("0.51 NM (limit 0.50 NM)");
+    }
+
     /** Whatever was measured, beside a fault of the same thing not all points are left. */
     @Test
     void whatIsNotMetHasNotAllItsPoints() {
