@@ -138,6 +138,7 @@ public final class FlightSession {
                 AircraftState before = moves.stayed();
                 quality.flown(before);
                 fly(before);
+                flyOn(moves.flownThere());
             }
             case MOVED -> {
                 quality.moved();

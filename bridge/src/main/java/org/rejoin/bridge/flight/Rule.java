@@ -736,7 +736,7 @@ public sealed interface Rule {
             return new Card(
                     "due",
                     "the course was crossed, or its fix passed abeam, more than " + n(afterS)
-                            + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
+                            + " s ago (what follows the fix is not, while he would be on it in as long a time, or is on it and not yet established); or another course was tracked; or the end of its leg was passed outside full scale; or "
                             + n(times) + " times the predicted time and " + n(plusS)
                             + " s have gone by; of an altitude or a speed, the time to reach it. An altitude or a speed is waited for until it is reached, alone, in turn, or when all else was done, but no longer than "
                             + n(afterS) + " s after it was due. What was not due is not judged",
@@ -808,12 +808,15 @@ public sealed interface Rule {
      * The aircraft was set elsewhere.
      *
      * @param assumedKt taken where no speed is reported, knots
+     * @param leastNm set elsewhere by less, the aircraft has only jumped with a slow computer: half of the limit of an intercept,
+     *     NM
      */
     record Moved(
             double baseS,
             double times,
             double plusKt,
             double assumedKt,
+            double leastNm,
             double startNm,
             double strayS,
             double climbFtPerS,
@@ -826,7 +829,8 @@ public sealed interface Rule {
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
                             + " s, and stayed there for as long, and off the way flown for " + n(strayS)
-                            + " s; the attempt before is closed as it stands. Within "
+                            + " s; the attempt before is closed as it stands. By less than " + n(leastNm)
+                            + " NM beside where it was due it has only jumped, and the flight goes on. Within "
                             + n(startNm)
                             + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
                             + n(strayS)

@@ -61,7 +61,7 @@ public final class Rules {
                 Rule.FeedLost.OTHER,
                 new Rule.PauseFlag(),
                 new Rule.StandingStill(2, 30, 1e-6),
-                new Rule.Moved(1, 1.5, 100, 200, 3, 5, 200, 45))) {
+                new Rule.Moved(1, 1.5, 100, 200, 0.25, 3, 5, 200, 45))) {
             all.put(rule.getClass(), rule);
         }
         return new Rules(all);

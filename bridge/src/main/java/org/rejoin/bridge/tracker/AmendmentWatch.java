@@ -83,7 +83,7 @@ final class AmendmentWatch {
         routeEnd.further(route, issuedS);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
-        this.due = new DueWatch(route, rules.of(Rule.Due.class), reactionS, ordered);
+        this.due = new DueWatch(route, rules, reactionS, ordered);
         this.gradedPart = rules.of(Rule.GradedPart.class);
     }
 

@@ -2,8 +2,10 @@ package org.rejoin.bridge.tracker;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -19,16 +21,18 @@ final class DueWatch {
 
     private final AmendedRoute route;
     private final Rule.Due rule;
+    private final Rule.Established joined;
     private final double reactionS;
     private double issuedS = Double.NaN;
     private double toTurnDeg = Double.NaN;
 
     private final @Nullable OrderedTurn ordered;
 
-    DueWatch(AmendedRoute route, Rule.Due rule, double reactionS, @Nullable OrderedTurn ordered) {
+    DueWatch(AmendedRoute route, Rules rules, double reactionS, @Nullable OrderedTurn ordered) {
         this.ordered = ordered;
         this.route = route;
-        this.rule = rule;
+        this.rule = rules.of(Rule.Due.class);
+        this.joined = rules.of(Rule.Established.class);
         this.reactionS = reactionS;
     }
 
@@ -66,12 +70,14 @@ final class DueWatch {
                         || legs.passedOutside()
                         || late(now, interceptS(now));
             case AIRWAY ->
-                passed(now, legs, route.joinLegs().get(0))
+                (passed(now, legs, route.joinLegs().get(0)) && !joins(now, legs))
                         || late(now, toLegS(now, route.joinLegs().get(0), end));
-            case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt(), end));
+            case FILED_ROUTE ->
+                (passed(now, legs, route.resumesAt()) && !joins(now, legs))
+                        || late(now, toLegS(now, route.resumesAt(), end));
             case ONWARD -> {
                 int last = route.legs().size() - 1;
-                yield passed(now, legs, last) || late(now, toLegS(now, last, end));
+                yield (passed(now, legs, last) && !joins(now, legs)) || late(now, toLegS(now, last, end));
             }
             case DEPART ->
                 end.departDue(now, legs, rule)
@@ -83,6 +89,21 @@ final class DueWatch {
 
     private boolean passed(FlightInstant now, LegSequence legs, int leg) {
         return now.flownS() > legs.passedS(leg - 1) + rule.afterS();
+    }
+
+    /** Whether he is on the line and only not long enough, or would be on it before as much time has gone by again. */
+    private boolean joins(FlightInstant now, LegSequence legs) {
+        CourseMeasure here = legs.measure();
+        if (here == null) {
+            return false;
+        }
+        double towardDeg = here.towardDeg();
+        double offNm = Math.abs(here.crossTrackNm());
+        double inTimeNm = now.groundSpeedKt() / 3600 * rule.afterS() * Math.sin(Math.toRadians(towardDeg));
+        boolean closing = towardDeg > joined.alongDeg() && towardDeg <= 90 && offNm <= inTimeNm;
+        boolean on = offNm <= joined.ofScale() * legs.fullScaleNm(now)
+                && Math.abs(here.trackErrorDeg()) <= joined.alongDeg();
+        return closing || on;
     }
 
     private boolean late(FlightInstant now, double predictedS) {

@@ -6,9 +6,12 @@ import java.util.Deque;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.RoundEarth;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -37,7 +40,7 @@ public final class MoveWatch {
         FLOWN,
         /** Farther than could be flown: what comes next tells whether the aircraft was moved. */
         DOUBTFUL,
-        /** The flight goes on with it and with the one in doubt before it: its altitude or track stayed. */
+        /** The flight goes on with it and with those in doubt before it: altitude or track stayed, or it jumped hardly aside. */
         STAYED,
         /** The aircraft was moved, and goes on from where it was set down. */
         MOVED
@@ -54,6 +57,7 @@ public final class MoveWatch {
     private final List<AircraftState> flownThere = new ArrayList<>();
 
     private @Nullable AircraftState leapt;
+    private @Nullable AircraftState stayed;
     private boolean believed;
     private double doubtfulFromS = Double.NaN;
     private long doubtful;
@@ -98,9 +102,13 @@ public final class MoveWatch {
             return Seen.DOUBTFUL;
         }
         doubtful = 0;
+        boolean moved = flown.asideNm(there.setDown()) >= rule.leastNm();
         flown = there;
         elsewhere = null;
-        return Seen.MOVED;
+        if (!moved) {
+            stayed = there.setDown();
+        }
+        return moved ? Seen.MOVED : Seen.STAYED;
     }
 
     /** Where it can have been flown to; as high and on a track that can have been flown, or in doubt until the next. */
@@ -114,6 +122,9 @@ public final class MoveWatch {
         }
         if (before != null && leaps) {
             flown.add(before);
+            stayed = before;
+            leapt = null;
+            flownThere.clear();
         } else {
             quality.stray(doubtful);
             leapt = null;
@@ -124,17 +135,17 @@ public final class MoveWatch {
     }
 
     /**
-     * The sample that was in doubt and stayed.
+     * The first sample that was in doubt and stayed.
      *
-     * @return to be flown before the one after it
+     * @return to be flown before {@link #flownThere()} and the one after them
      * @throws IllegalStateException if there is none
      */
     public AircraftState stayed() {
-        AircraftState before = leapt;
+        AircraftState before = stayed;
         if (before == null) {
             throw new IllegalStateException("no sample was in doubt");
         }
-        leapt = null;
+        stayed = null;
         return before;
     }
 
@@ -302,6 +313,18 @@ public final class MoveWatch {
             double knots = Double.isNaN(reportedKt) ? other.speedKt() : reportedKt;
             return Math.abs(
                     RoundEarth.distanceNm(from.place(), next.place()) - knots * (next.timeS() - from.timeS()) / 3600);
+        }
+
+        /** How far beside where it would have come by flying on it was set down, NM. */
+        double asideNm(AircraftState down) {
+            AircraftState from = samples.getLast();
+            double flownNm = down.groundSpeedKtOrNaN() * (down.timeS() - from.timeS()) / 3600;
+            Position here = Point.positionOf(from);
+            double trackDeg = from.trackTrueDegOrNaN();
+            Position due = Double.isNaN(flownNm) || Double.isNaN(trackDeg)
+                    ? here
+                    : here.destination(new TrueDirection(trackDeg), flownNm);
+            return due.distanceNm(Point.positionOf(down));
         }
 
         private double speedKt() {

@@ -79,9 +79,17 @@ class SecondTryTest {
         assertThat(flown.faults()).doesNotContain(FaultCode.NOT_ACHIEVED);
     }
 
-    /** One second of flying at 120 kt is 0.033 NM; 280 kt (1.5 times and 100) are 0.078. */
+    /** A quarter of a mile ahead of where it was due; less is a computer that was slow for a moment. */
     @ParameterizedTest
-    @CsvSource({"0.04, 1, false", "0.05, 1, true", "0.04, 30, false", "0.05, 30, true", "2, 1, true", "2, 50, true"})
+    @CsvSource({
+        "0.04, 1, false",
+        "0.24, 1, false",
+        "0.26, 1, true",
+        "0.24, 30, false",
+        "0.26, 30, true",
+        "2, 1, true",
+        "2, 50, true"
+    })
     void aMoveIsFartherThanCouldBeFlown(double jumpNm, double hz, boolean moved) {
         ClosedFormFlight before = new ClosedFormFlight(new Position(29, -44.9), 90, 120, Ocean.CALM).seconds(20);
         List<AircraftState> states = new ArrayList<>(before.sample(hz));

@@ -32,6 +32,8 @@ final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
 
+    private static final String FARTHEST_UNSEEN = "how far past the line he was carried was not seen";
+
     static final String TRACK_TO_FIX = "track to the fix: put the nose into the wind until the track is the course";
 
     private static final String BESIDE_LINE = "Intercept, distance beside the line, beyond half scale";
@@ -550,7 +552,9 @@ final class AmendmentGrader {
                 line.pastLimitNm(),
                 Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS)),
                 set.source("overshoot"));
-        Optional<String> unknown = line.metUnseen() ? Optional.of(UNSEEN) : unknown();
+        Optional<String> unknown = line.metUnseen()
+                ? Optional.of(UNSEEN)
+                : line.farthestUnseen() ? Optional.of(FARTHEST_UNSEEN) : unknown();
         if (unknown.isPresent()) {
             criteria.add(asked.notJudged(unknown.get()));
         } else if (besideDirect()) {
@@ -558,7 +562,13 @@ final class AmendmentGrader {
                     .notMet("never taken up")
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
-            criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
+            Criterion met = achieved(asked);
+            double lost = line.missedForAnother();
+            criteria.add(
+                    lost > 0
+                            ? met.titled(met.title() + "; then left for another course")
+                                    .earning(1 - lost)
+                            : met);
         } else if (wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
                     .titled(line.arc() ? "Intercept, distance beside the arc" : BESIDE_LINE)

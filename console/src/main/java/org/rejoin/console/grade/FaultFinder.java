@@ -92,6 +92,7 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
+        faults.replaceAll(fault -> asGraveAsWayBack(fault, following));
         List<Fault> turned =
                 firstTurn(crossed(notReached(withoutWayToOtherCourse(asGraveAsItsEnd(faults, following)))));
         List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(homingNamed(offCourse(turned))))));
@@ -105,6 +106,15 @@ final class FaultFinder {
             }
         }
         return counted;
+    }
+
+    /** Who flew it the wrong way and came back from it has made one mistake: no less grave than being carried past it is alone. */
+    private static Fault asGraveAsWayBack(Fault fault, List<Fault> following) {
+        return fault.code() == FaultCode.WRONG_DIRECTION
+                ? asGrave(
+                        fault,
+                        Math.max(worst(following, FaultCode.OVERSHOOT), worst(following, FaultCode.FLOWN_THROUGH)))
+                : fault;
     }
 
     /**

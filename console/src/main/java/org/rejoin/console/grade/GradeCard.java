@@ -69,15 +69,19 @@ public final class GradeCard {
         }
         lines.add(Words.say(
                 "  %-10s %-54s %-26s %10s points",
-                criterion.verdict().words(),
-                criterion.title(),
-                (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached") + " (limit "
-                        + number(criterion.limit(), criterion.unit()) + ")",
-                criterion.pointsInWords()));
+                criterion.verdict().words(), criterion.title(), measured(criterion), criterion.pointsInWords()));
         String when = criterion.moment().isPresent()
                 ? "at " + Words.clock(criterion.moment().getAsDouble()) + "; "
                 : "";
         lines.add("             " + when + "limit: " + criterion.source());
+    }
+
+    /** What was measured, and its limit; what is past the limit by less than the digits show is just over it. */
+    static String measured(Criterion criterion) {
+        String limit = number(criterion.limit(), criterion.unit());
+        String value = criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached";
+        boolean justOver = criterion.measured() > criterion.limit() && value.equals(limit);
+        return (justOver ? "just over " : "") + value + " (limit " + limit + ")";
     }
 
     /** Fine enough that a value that lost points does not look like one that did not. */

@@ -103,6 +103,7 @@ final class LineMeasures {
     private double parallelSinceS = Double.NaN;
     private double parallelS;
     private boolean metUnseen;
+    private double unseenPastNm;
     private double dueS = Double.NaN;
     private double astrayUntilS = Double.NaN;
     private double ignored;
@@ -133,6 +134,7 @@ final class LineMeasures {
     private double backAtS = Double.NaN;
     private double driftNm;
     private double homedNm;
+    private double homesSinceS = Double.NaN;
     private double driftFromNm = Double.POSITIVE_INFINITY;
     private final WeaveMeasures weave = new WeaveMeasures();
 
@@ -203,6 +205,7 @@ final class LineMeasures {
             if (before != null) {
                 course.unseen(now.flownS() - before.flownS(), before.established());
             }
+            unseenPastNm = before == null ? unseenPastNm : Math.max(unseenPastNm, unseenPastNm(before, now));
             if (before == null || !stood(before, now)) {
                 metUnseen |= before != null
                         && before.phase() == Point.Phase.CLOSING
@@ -293,6 +296,30 @@ final class LineMeasures {
         double flownS = Math.max(0, now.flownS() - before.flownS());
         return flownS <= STOOD_S
                 && Turn.knownFromItsEnds(Angles.turn(now.trackTrueDeg() - before.trackTrueDeg()), flownS);
+    }
+
+    /**
+     * How far past the line at most who was seen last going away from it, and again coming back: no farther than the two ways meet
+     * that he was seen on, NM; 0 where he was not seen so.
+     */
+    private double unseenPastNm(Point before, Point now) {
+        double awayNm = awayNm(before);
+        double backNm = -awayNm(now);
+        boolean past = !direct && crossings % 2 == 1 && before.phase() == Point.Phase.CLOSING && before.hasLine();
+        if (!past || !now.hasLine() || otherSide(now) || !(awayNm > 0 && backNm > 0)) {
+            return 0;
+        }
+        double from = Math.abs(before.crossTrackNm());
+        double to = Math.abs(now.crossTrackNm());
+        double seconds = now.flownS() - before.flownS();
+        double awayS = Math.min(seconds, Math.max(0, (to - from + backNm * seconds) / (awayNm + backNm)));
+        return from + awayNm * awayS;
+    }
+
+    /** Away from the line in a second, NM; negative toward it. */
+    private static double awayNm(Point at) {
+        double awayDeg = Math.signum(at.crossTrackNm()) * Angles.turn(at.trackErrorDeg());
+        return at.groundSpeedKt() / 3600 * Math.sin(Math.toRadians(awayDeg));
     }
 
     private boolean otherSide(Point now) {
@@ -530,7 +557,9 @@ final class LineMeasures {
         double fixDeg = Math.toDegrees(Math.atan2(-now.crossTrackNm(), now.toGoNm()));
         double noseOffDeg = Math.abs(noseErrorDeg(now) - fixDeg);
         boolean homes = noseOffDeg <= DIRECT.aimedDeg() && noseOffDeg <= Math.abs(now.trackErrorDeg() - fixDeg) / 2;
-        homedNm = homes ? Math.max(homedNm, off) : homedNm;
+        // In a turn through the fix the nose is on it for a moment.
+        homesSinceS = since(now.newPiece() ? Double.NaN : homesSinceS, homes, now);
+        homedNm = now.flownS() - homesSinceS >= FOLLOWING_S ? Math.max(homedNm, off) : homedNm;
     }
 
     /** From the course to the nose, degrees, right positive; NaN where the feed has no heading. */
@@ -732,6 +761,11 @@ final class LineMeasures {
     /** Longest time on the reciprocal, flown seconds. */
     double reciprocalS() {
         return reciprocalS;
+    }
+
+    /** Whether it was left by more than its limit, for all that was seen of it, where nothing was received. */
+    boolean farthestUnseen() {
+        return unseenPastNm > pastLimitNm() && farNm <= pastLimitNm();
     }
 
     /** Whether the line was met while nothing was received. */

@@ -91,7 +91,10 @@ class CornerTest {
     }
 
     private static Flown flown(ClosedFormFlight flight, double turnDeg) throws IOException {
-        List<AircraftState> states = flight.sample(1);
+        return flown(flight.sample(1), turnDeg);
+    }
+
+    private static Flown flown(List<AircraftState> states, double turnDeg) throws IOException {
         String say = String.format(
                 Locale.ROOT,
                 "fly heading %03d, intercept the AAA 102 radial, join V50, then as filed",
@@ -318,6 +321,35 @@ class CornerTest {
             assertThat(flown.faults())
                     .as("%s %s", flown.grade(), flown.events())
                     .isEmpty();
+        }
+    }
+
+    /**
+     * Cut the corner by 2 NM, back to the airway with 30 degrees, and the recording ends, sooner or later: flown on he joins it, so
+     * that he had not joined it yet is no fault.
+     */
+    @Test
+    void theEndOfARecordingMakesNoFaultForWhoIsNearlyOnTheAirway() throws IOException {
+        GeodesicLine airway = GeodesicLine.between(FIX, onAirway(80, 60));
+        ClosedFormFlight flight = toFix(120, at -> at.radiusNm() * Math.tan(Math.toRadians(40)) + 2);
+        flight.turnTo(airway.courseAt(0).deg());
+        double offNm = Math.abs(airway.offset(flight.end().position()).crossTrackNm());
+        flight.turn(-30)
+                .miles(offNm / Math.sin(Math.toRadians(30)) - flight.radiusNm() * 2 * Math.tan(Math.toRadians(15)));
+        double joinsS = flight.endS();
+        flight.turnTo(airway.courseAt(0).deg()).seconds(60);
+        Flown joined = flown(flight, 80);
+        assertThat(joined.all(FlightEvent.AirwayJoined.class)).isNotEmpty();
+        for (double endS = joinsS - 40; endS < joinsS + 20; endS += 2) {
+            double lastS = endS;
+            Flown ended = flown(
+                    flight.sample(1).stream()
+                            .filter(state -> state.timeS() <= lastS)
+                            .toList(),
+                    80);
+            assertThat(ended.faults())
+                    .as("%.0f s: %s", endS - joinsS, ended.events())
+                    .doesNotContain(FaultCode.NOT_ACHIEVED);
         }
     }
 }

@@ -125,6 +125,19 @@ class DirectGradeTest {
         assertThat(before).isLessThan(85);
     }
 
+    /** Wandered off the way by a mile and turned back to it: in the turn the nose passes the fix, and nobody homes. */
+    @Test
+    void whoTurnsThroughTheFixDoesNotHome() {
+        Position start = NORTH.destination(new TrueDirection(250), 19);
+        double course = start.to(NORTH).initial().deg();
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, course, 120, new Wind(new TrueDirection(course + 20), 25));
+        flight.seconds(60).turn(30).seconds(60).turn(-60).seconds(60).turn(30).seconds(200);
+        Flown flown = fly(flight, DIRECT);
+        assertThat(flown.criterion("COURSE").measured()).isGreaterThan(0.5);
+        assertThat(flown.grade().notes()).noneMatch(note -> note.startsWith("homing"));
+    }
+
     /** A course eight degrees off, held with a few knots from the side: that is a wrong course, and not the wind. */
     @Test
     void aWrongCourseIsNotTheWind() {

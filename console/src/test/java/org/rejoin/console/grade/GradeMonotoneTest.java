@@ -46,6 +46,15 @@ class GradeMonotoneTest {
                 });
     }
 
+    /** Not met by less than the card's digits show: it says so, and no limit is kept and not kept by the same number. */
+    @Test
+    void whatIsJustPastItsLimitIsSaidToBe() {
+        Criterion.Asked asked = asked(Criterion.Kind.INTERCEPT, 0.5);
+        assertThat(GradeCard.measured(asked.measured(0.503))).isEqualTo("just over 0.50 NM (limit 0.50 NM)");
+        assertThat(GradeCard.measured(asked.measured(0.5))).isEqualTo("0.50 NM (limit 0.50 NM)");
+        assertThat(GradeCard.measured(asked.measured(0.51))).isEqualTo("0.51 NM (limit 0.50 NM)");
+    }
+
     /** Whatever was measured, beside a fault of the same thing not all points are left. */
     @Test
     void whatIsNotMetHasNotAllItsPoints() {
@@ -219,6 +228,27 @@ class GradeMonotoneTest {
                     .extracting(Fault::code)
                     .containsExactly(FaultCode.HEADING_NOT_HELD);
         }
+    }
+
+    /**
+     * Turned onto the reciprocal, 25 degrees beside it, and found out after some time, then round and back: 0.8 NM past the line and
+     * more, which is a fault by itself. On the reciprocal for long enough that is the fault, and no milder one.
+     */
+    @Test
+    void whoStaysOnTheReciprocalLongerNeverEarnsMore() {
+        List<Grade> grades = new ArrayList<>();
+        for (double seconds = 0; seconds <= 60; seconds += 2) {
+            Leg leg = Ocean.toRadial(45, -1, 70, Ocean.CALM);
+            leg.toCourse(0);
+            leg.flight.turnTo(leg.courseHere() + 155).seconds(seconds).turn(-155);
+            leg.sidestep().asCleared();
+            grades.add(Flown.fly(leg.flight.sample(1)).grade());
+        }
+        fallsInSteps(grades, 12);
+        assertThat(grades.get(0).faults()).extracting(Fault::code).containsExactly(FaultCode.OVERSHOOT);
+        assertThat(grades.get(grades.size() - 1).faults())
+                .extracting(Fault::code)
+                .containsExactly(FaultCode.WRONG_DIRECTION);
     }
 
     @Test

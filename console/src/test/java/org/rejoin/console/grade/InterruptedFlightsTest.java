@@ -260,4 +260,68 @@ class InterruptedFlightsTest {
         assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(unseen.notJudged().orElse("")).contains("no heading");
     }
+
+    /**
+     * 16 s past the line at 45 degrees and 120 kt, then the turn: carried 0.54 NM past it. Seen going out and coming back, and not
+     * between: nobody can say that it was less than half a mile.
+     */
+    @Test
+    void whoWasNotSeenWhereHeWasFarthestPastTheLineIsNotJudgedByWhatWasSeen() {
+        Flown seen = past(16, 0, 0);
+        assertThat(seen.criterion("INTERCEPT").verdict()).isEqualTo(Verdict.NOT_MET);
+        Flown unseen = past(16, 5, 60);
+        assertThat(unseen.all(FlightEvent.InterceptAchieved.class)).hasSize(1);
+        assertThat(unseen.criterion("INTERCEPT").notJudged().orElse("")).contains("how far past the line");
+        assertThat(unseen.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        // A few seconds hide nothing, nor does a gap at the end of a small overshoot.
+        assertThat(past(4, 10, 6).criterion("INTERCEPT").verdict()).isEqualTo(Verdict.MET);
+    }
+
+    /** Past the line for some seconds before the turn, and back with 20 degrees; nothing received for some time after the line. */
+    private static Flown past(double beyondS, double fromS, double forS) {
+        Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toCourse(beyondS);
+        double lineS = leg.flight.endS() - beyondS;
+        leg.flight.turnTo(leg.courseHere() - 20);
+        leg.flight.miles(Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(20))
+                - leg.flight.radiusNm() * Math.tan(Math.toRadians(10)));
+        leg.turnOn().asCleared();
+        leg.flight.seconds(60);
+        return Flown.fly(leg.flight.sample(2).stream()
+                .filter(s -> s.timeS() < lineS + fromS || s.timeS() >= lineS + fromS + forS)
+                .toList());
+    }
+
+    /**
+     * The assigned heading ignored by 30 degrees for two minutes, and the aircraft jumps ahead by less than a quarter of a mile after it
+     * and stays there: the mistake counts as it did, and who made none is graded as if nothing were.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.02, 0.04, 0.06, 0.1, 0.2, 0.24})
+    void aJumpOfASlowComputerWipesNothingOut(double jumpNm) {
+        for (double offDeg : new double[] {0, 30}) {
+            Leg leg = new Leg(45, -1, 120, Ocean.CALM, 12);
+            leg.flight.seconds(20).turn(-offDeg).seconds(120).turn(offDeg).seconds(20);
+            double jumpS = leg.flight.endS();
+            leg.flight.miles(Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(45))
+                    - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
+            leg.turnOn().asCleared();
+            leg.flight.seconds(60);
+            // As many samples are left out as would have been flown on the jump: the times go on.
+            double skippedS = jumpNm / 120 * 3600;
+            List<AircraftState> states = leg.flight.sample(5);
+            List<AircraftState> jumped = new ArrayList<>();
+            for (AircraftState state : states) {
+                if (state.timeS() <= jumpS) {
+                    jumped.add(state);
+                } else if (state.timeS() > jumpS + skippedS) {
+                    jumped.add(state.withTimeS(state.timeS() - skippedS));
+                }
+            }
+            Flown without = Flown.fly(states);
+            Flown with = Flown.fly(jumped);
+            assertThat(with.grade().attempts()).hasSize(1);
+            assertThat(with.faults()).isEqualTo(without.faults()).hasSize(offDeg == 0 ? 0 : 1);
+            assertThat(with.score()).isCloseTo(without.score(), Offset.offset(1.0));
+        }
+    }
 }

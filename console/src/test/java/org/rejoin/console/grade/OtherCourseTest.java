@@ -288,6 +288,21 @@ class OtherCourseTest {
         return Flown.fly(states, List.of(Ocean.say(2, say)), "XNOR DCT AAA DCT XSOU", chart());
     }
 
+    /** Met near the station where the two are close, and left for the other one: the card says what that cost. */
+    @Test
+    void anInterceptThatEarnsLessSaysWhy() {
+        int told = 0;
+        for (double radial = 104; radial <= 118; radial += 0.5) {
+            Criterion met = toTheAirwayAlong(radial, 1).criterion("INTERCEPT");
+            double own = met.maxPoints() * Math.max(0, 1 - met.measured() / met.limit() / 2);
+            boolean less = met.points() < own - 0.1 && !met.title().contains("not met because");
+            assertThat(less && !met.title().contains("; then left for another course"))
+                    .isFalse();
+            told += less ? 1 : 0;
+        }
+        assertThat(told).isPositive();
+    }
+
     /** All radials come together at the station: who came in on another one has not come back to the cleared one there. */
     @ParameterizedTest
     @CsvSource({"1, 1", "1, -1", "-1, 1", "-1, -1"})
