@@ -367,7 +367,7 @@ class FaultDefinitionsTest {
     @Test
     void aSlowWeaveFadesTowardItsThreeMinutes() {
         double before = 2;
-        for (int straightS = 56; straightS <= 80; straightS += 2) {
+        for (double straightS = 56; straightS <= 80; straightS += 2) {
             Leg leg = from(30, -1).toLead().turnOn();
             leg.flight.seconds(10).turn(25).seconds(straightS / 2);
             for (int i = 0; i < 4; i++) {
