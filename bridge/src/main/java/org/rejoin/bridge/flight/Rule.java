@@ -559,14 +559,7 @@ public sealed interface Rule {
      *
      * @param closeNm nearer to the fix its bearing swings too fast, nautical miles
      */
-    record Direct(
-            double aimedDeg,
-            double reactionS,
-            double promptS,
-            double closeNm,
-            double ignoredS,
-            double lateS,
-            double lateShare)
+    record Direct(double aimedDeg, double reactionS, double closeNm, double ignoredS, double lateS, double lateShare)
             implements Rule {
         @Override
         public Card card() {
@@ -575,8 +568,8 @@ public sealed interface Rule {
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
                             + " s and the time of a standard turn, the way that was ordered, after the clearance, or after the heading is left that is flown until then. Who began the turn to the fix within "
-                            + n(promptS)
-                            + " s, and turns on to it or comes back to the line from where he began, as a navigator draws it, has "
+                            + n(2 * reactionS)
+                            + " s, and makes it, or comes back to the line from where he began, as a navigator draws it, has "
                             + n(ignoredS)
                             + " s more, while he is no farther beside that line than a course may be left. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
                             + n(ignoredS)

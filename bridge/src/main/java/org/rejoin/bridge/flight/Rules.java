@@ -46,7 +46,7 @@ public final class Rules {
                 new Rule.TurnAtFix(20, Turn.SHARPEST_LED_DEG, 0.25, 0.6, 10, 3, 1),
                 new Rule.WrongTurn(30, 0.7, 90, 20, 5, 10, 180),
                 new Rule.SequenceMissed(15, 30),
-                new Rule.Direct(5, 10, 15, 0.5, 90, 15, 0.75),
+                new Rule.Direct(5, 10, 0.5, 90, 15, 0.75),
                 new Rule.Arc(1),
                 new Rule.HoldEntered(60, 10, 55, 15),
                 new Rule.HoldNotEntered(10, 270, 30),

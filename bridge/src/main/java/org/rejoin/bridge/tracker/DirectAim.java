@@ -39,6 +39,12 @@ final class DirectAim {
 
     private double promptUntilS;
 
+    /** The way of the turn that he began promptly, while it goes on, 1 right and -1 left; else 0. */
+    private double turning;
+
+    /** Where he was when the course was due, and comes back to the line that was drawn since; null before. */
+    private @Nullable FlightInstant dueAt;
+
     /** The course that began because it was due; null before, and where the aircraft pointed at the fix in time. */
     private @Nullable Aimed dueFrom;
 
@@ -54,8 +60,13 @@ final class DirectAim {
         this.late = new Dwell(rule.lateS());
     }
 
-    /** A line from the aircraft to the fix, and the instant it starts at. */
-    record Aimed(GeodesicLine line, FlightInstant from) {}
+    /**
+     * A line from the aircraft to the fix.
+     *
+     * @param from the instant it starts at, or from which on it is followed
+     * @param dueS when it was to be taken up, flown seconds
+     */
+    record Aimed(GeodesicLine line, FlightInstant from, double dueS) {}
 
     /**
      * Takes a step.
@@ -73,14 +84,16 @@ final class DirectAim {
         if (Double.isNaN(dueS) || onHeading) {
             double toMakeDeg = ordered == null ? errorDeg : ordered.roundDeg();
             dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toMakeDeg);
-            promptUntilS = now.flownS() + rule.promptS();
+            promptUntilS = now.flownS() + 2 * rule.reactionS();
             drawn = null;
         }
-        boolean turnsToFix = now.turning() > turningShare && now.turnRateDegPerS() * errorDeg < 0;
-        boolean begins = turnsToFix && now.flownS() <= promptUntilS;
+        double turn = now.turning() > turningShare ? Math.signum(now.turnRateDegPerS()) : 0;
+        boolean begins = turn * errorDeg < 0 && now.flownS() <= promptUntilS;
         if (drawn == null && begins && way.distanceNm() > rule.closeNm()) {
             drawn = new CourseLine.Straight(GeodesicLine.between(now.position(), fix));
+            turning = turn;
         }
+        turning = turn == turning ? turning : 0;
         double begunByS = ordered == null ? dueS : ordered.dueS(dueS);
         double offBefore = off;
         off = Math.max(Math.abs(errorDeg) / rule.aimedDeg(), now.turning() / turningShare) - 1;
@@ -91,35 +104,41 @@ final class DirectAim {
             return late(before, offBefore, now, way);
         }
         OptionalDouble at = aimed.step(before.flownS(), offBefore, now.flownS(), off);
-        if (at.isEmpty()
-                && (now.flownS() < begunByS || comesToDrawn(now, turnsToFix, begunByS, courseNm))
-                && way.distanceNm() > rule.closeNm()) {
+        if (at.isEmpty() && now.flownS() < begunByS && way.distanceNm() > rule.closeNm()) {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), begunByS)));
         FlightInstant from = FlightInstant.between(
                 before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
-        Aimed begun = aimedFrom(from);
+        if (at.isEmpty() && comesToDrawn(now, errorDeg, begunByS, courseNm) && way.distanceNm() > rule.closeNm()) {
+            dueAt = dueAt == null ? from : dueAt;
+            return null;
+        }
+        FlightInstant start = at.isPresent() || dueAt == null ? from : dueAt;
+        Aimed begun = aimed(start, from, start.flownS());
         dueFrom = at.isEmpty() ? begun : null;
         over = begun != null && at.isPresent();
         return begun;
     }
 
     /** Whether he comes back to the line that his navigator drew: a sharp turn leaves it by as much as it is wide. */
-    private boolean comesToDrawn(FlightInstant now, boolean turnsToFix, double dueByS, double courseNm) {
+    private boolean comesToDrawn(FlightInstant now, double errorDeg, double dueByS, double courseNm) {
         CourseLine.Straight line = drawn;
         if (line == null || now.flownS() > dueByS + rule.ignoredS()) {
             return false;
         }
         CourseMeasure here = line.measure(now);
         boolean comesToIt = here.crossTrackNm() * here.trackErrorDeg() < 0 && Math.abs(here.trackErrorDeg()) < 90;
-        return Math.abs(here.crossTrackNm()) <= courseNm && (turnsToFix || comesToIt);
+        double beside = Math.abs(here.crossTrackNm());
+        // At the line he turns along it, as slowly as he comes to it.
+        boolean alongIt = beside <= limitNm && now.turnRateDegPerS() * errorDeg < 0;
+        return beside <= courseNm && (turning != 0 || comesToIt || alongIt);
     }
 
-    private @Nullable Aimed aimedFrom(FlightInstant from) {
-        return from.position().distanceNm(fix) < 1e-3
+    private @Nullable Aimed aimed(FlightInstant start, FlightInstant from, double dueAtS) {
+        return start.position().distanceNm(fix) < 1e-3
                 ? null
-                : new Aimed(GeodesicLine.between(from.position(), fix), from);
+                : new Aimed(GeodesicLine.between(start.position(), fix), from, dueAtS);
     }
 
     /** Whether there is nothing more to look for: it was aimed at in time, or late. */
@@ -141,7 +160,7 @@ final class DirectAim {
             return null;
         }
         over = true;
-        return aimedFrom(now);
+        return aimed(now, now, now.flownS());
     }
 
     /** Distance to the fix from where the aircraft was last seen, nautical miles; NaN where it was not. */

@@ -174,7 +174,7 @@ final class LegSequence {
         if (aimed != null && line != null) {
             begin(null);
             prime(line.measure(aimed.from()).atStart());
-            direct = again || active != interceptLeg ? null : new DirectWatch(rules.of(Rule.Direct.class));
+            direct = again || active != interceptLeg ? null : new DirectWatch(rules.of(Rule.Direct.class), aimed.dueS());
         }
     }
 

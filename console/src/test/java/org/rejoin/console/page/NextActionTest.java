@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -285,8 +286,10 @@ class NextActionTest {
                 AircraftState.at(1200, prion.latitudeDeg(), prion.longitudeDeg()), track, GS, 0, Double.NaN);
         assertThat(next(Points.onLeg(on, Point.Phase.JOINING, toFul, 0.5, 20, track, Double.NaN))
                         .text())
-                .startsWith("correct to the left onto course %.0f by FUL, V40 to FUL, 0.5 NM"
-                        .formatted((radial + 540) % 360))
+                .startsWith(String.format(
+                        Locale.ROOT,
+                        "correct to the left onto course %.0f by FUL, V40 to FUL, 0.5 NM",
+                        (radial + 540) % 360))
                 .contains("168");
     }
 
