@@ -221,9 +221,19 @@ public sealed interface Rule {
         }
     }
 
-    /** An assigned altitude not held. */
+    /**
+     * An assigned altitude not held.
+     *
+     * @param readBackS who is level has so much more than the time to react, to read it back, seconds
+     */
     record Altitude(
-            double limitFt, double heldS, double reactionS, double rateFpm, double levelOffS, double levelOffTimes)
+            double limitFt,
+            double heldS,
+            double reactionS,
+            double readBackS,
+            double rateFpm,
+            double levelOffS,
+            double levelOffTimes)
             implements Rule {
         @Override
         public Card card() {
@@ -232,9 +242,11 @@ public sealed interface Rule {
                     "more than " + n(limitFt) + " ft off, a fault after " + n(heldS)
                             + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
                             + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
-                            + " s), or " + n(reactionS)
+                            + " s), or " + n(reactionS + readBackS)
                             + " s (to read it back and begin) and the time to come as near as that at " + n(rateFpm)
-                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back. Until a crossing ahead is made that it would break, all between the two altitudes is as good. A descent is at the pilot's discretion up to a crossing on its way, \"at or below\" too",
+                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for "
+                            + n(reactionS)
+                            + " s to react and a level-off, and has a second one to begin the way back. Until a crossing ahead is made that it would break, all between the two altitudes is as good. A descent is at the pilot's discretion up to a crossing on its way, \"at or below\" too",
                     "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute and the crossing: AIM 4-4-10, Instrument Procedures Handbook, FAA-H-8083-16; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
         }
     }

@@ -32,7 +32,7 @@ public final class Rules {
                 new Rule.Heading(10, 10, 10),
                 new Rule.TurnOntoCourse(0.5, 0.5, 1, 10, 30),
                 new Rule.HeadingTakenUp(5, 3),
-                new Rule.Altitude(100, 5, 20, 500, 6, 3),
+                new Rule.Altitude(100, 5, 10, 10, 500, 6, 3),
                 new Rule.Speed(10, 10, 10, 0.5, 6, 3),
                 new Rule.ChangeOver(30, 1, 5, 100, 0.5, 30),
                 new Rule.CrossingLogged(5, 0.01),

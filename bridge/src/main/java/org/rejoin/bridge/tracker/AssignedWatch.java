@@ -35,6 +35,7 @@ final class AssignedWatch {
      * @param carried whether the value is of an earlier sample
      * @param limit off by more than this is a deviation, whatever the grade allows
      * @param leastPerS least rate at which it may be expected to change
+     * @param readBackS who goes no other way has so much more time to begin, seconds
      * @param levelOffS time constant of a sound level-off, seconds
      * @param off how far an error counts, 0 or more
      */
@@ -44,6 +45,7 @@ final class AssignedWatch {
             double limit,
             double leastPerS,
             double reactionS,
+            double readBackS,
             double levelOffS,
             double levelOffTimes,
             DoubleUnaryOperator off,
@@ -103,6 +105,7 @@ final class AssignedWatch {
                         rule.limitFt(),
                         rule.rateFpm() / 60,
                         rule.reactionS(),
+                        rule.readBackS(),
                         rule.levelOffS(),
                         rule.levelOffTimes(),
                         Math::abs,
@@ -120,6 +123,7 @@ final class AssignedWatch {
                         rule.limitKt(),
                         rule.rateKtPerS(),
                         rule.reactionS(),
+                        0,
                         rule.levelOffS(),
                         rule.levelOffTimes(),
                         switch (speed.bound()) {
@@ -271,15 +275,18 @@ final class AssignedWatch {
         double ratePerS = changing.firstS() <= now.flownS() - 1 ? changing.rate(now.flownS(), RATE_OVER_S) : movingPerS;
         double levelOffS = kind.levelOffS() * Math.min(1, Math.abs(ratePerS) / kind.leastPerS());
         double carriedTo = error + ratePerS * (kind.reactionS() + levelOffS);
+        double readBackS = needsS > 0 ? kind.readBackS() : 0;
         if (carriedTo * ratePerS > 0 && kind.off().applyAsDouble(carriedTo) > 0) {
             double backS = Math.max(0, kind.off().applyAsDouble(carriedTo) - kind.limit()) / kind.leastPerS();
+            // He is on his way already, and the wrong one.
+            readBackS = 0;
             needsS = Math.max(needsS, 2 * levelOffS + backS);
             soonestS += 2 * levelOffS + backS;
         }
         earliestS = soonestS;
         dueS = ownTime && off > kind.limit()
                 ? Double.POSITIVE_INFINITY
-                : now.flownS() + foundAfterS + kind.reactionS() + needsS;
+                : now.flownS() + foundAfterS + kind.reactionS() + readBackS + needsS;
         judgedFromS = dueS;
     }
 

@@ -241,10 +241,13 @@ final class FixMeasures {
         wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
     }
 
-    /** How much nearer the old course is than the next: 0 where he has turned off it, or nearly onto the next, 1 where he flies on. */
+    /**
+     * How much nearer the old course is than the next: 0 where he has turned off it to its side, or nearly onto the next, 1 where
+     * he flies on, or has turned the other way.
+     */
     private static double notTurned(double turnedDeg, double turnDeg) {
         double fromNextDeg = Math.abs(Angles.turn(turnedDeg - turnDeg));
-        double nearer = Math.min(OLD_COURSE_DEG - Math.abs(turnedDeg), fromNextDeg - ALONG_DEG);
+        double nearer = Math.min(OLD_COURSE_DEG - Math.max(0, turnedDeg * Math.signum(turnDeg)), fromNextDeg - ALONG_DEG);
         return Math.min(1, Math.max(0, nearer / NOT_TURNED_DEG));
     }
 

@@ -260,6 +260,18 @@ class CornerTest {
         assertThat(flown.score()).isLessThan(60);
     }
 
+    /** A few degrees the other way is farther from the airway than none. */
+    @ParameterizedTest
+    @CsvSource({"40, 600", "80, 600", "40, 60"})
+    void aLittleTheWrongWayEarnsNoMoreThanNoTurn(double turnDeg, double seconds) throws IOException {
+        double none = made(turnDeg, 0, seconds).score();
+        for (double wrongDeg = 2; wrongDeg <= 14; wrongDeg += 2) {
+            assertThat(made(turnDeg, -wrongDeg, seconds).score())
+                    .as("%.0f the wrong way", wrongDeg)
+                    .isLessThan(none + 0.5);
+        }
+    }
+
     /** 40 degrees the wrong way, or 190 on past the airway, and straight on for ten minutes: no better than 30 or 170. */
     @Test
     void whoTurnsWrongAndNeverComesBackIsGradedByWhatCameOfIt() throws IOException {

@@ -472,6 +472,22 @@ class InTurnGradeTest {
                 .isLessThan(12);
     }
 
+    /** Who climbs through the altitude that he is told to maintain is no later to level off than before: it is not read back first. */
+    @ParameterizedTest
+    @CsvSource({"1000, 35", "1500, 50"})
+    void whoClimbsOnThroughItIsNotGivenTheTimeToReadItBack(double feetPerMin, double levelAfterS) {
+        double topFt = 6000 + levelAfterS * feetPerMin / 60;
+        Flown flown = fly(
+                south(
+                        t -> t < 2 + levelAfterS
+                                ? 6000 + (t - 2) * feetPerMin / 60
+                                : Math.max(6000, topFt - (t - 2 - levelAfterS) * 1000 / 60),
+                        steady(120),
+                        300),
+                "resume own navigation, maintain 6000");
+        assertThat(flown.faults()).as("%s", flown.grade()).containsExactly(FaultCode.ALTITUDE_NOT_HELD);
+    }
+
     /**
      * What is assigned from a fix on is judged once it is reached, also where all else was complete long before: down at 500
      * ft a minute, from 50 ft on as the rest fades (Instrument Flying Handbook, FAA-H-8083-15B, chapter 7).
