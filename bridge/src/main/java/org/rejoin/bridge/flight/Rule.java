@@ -579,11 +579,7 @@ public sealed interface Rule {
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn, the way that was ordered, after the clearance, or after the heading is left that is flown until then. Who began the turn to the fix within "
-                            + n(2 * reactionS)
-                            + " s, and makes it, or comes back to the line from where he began, as a navigator draws it, has "
-                            + n(ignoredS)
-                            + " s more, while he is no farther beside that line than a course may be left. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
+                            + " s and the time of a standard turn, the way that was ordered, after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
                             + n(ignoredS)
                             + " s after its course began has not gone direct. Begun late it is taken up from where the aircraft has pointed at the fix for "
                             + n(lateS)

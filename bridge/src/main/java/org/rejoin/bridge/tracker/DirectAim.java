@@ -2,7 +2,6 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.flight.CourseMeasure;
 import org.rejoin.bridge.flight.FlightInstant;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -34,17 +33,6 @@ final class DirectAim {
 
     private final double limitNm;
     private final Dwell late;
-    /** From where the turn to the fix began, as a navigator draws it; null where it did not begin in time. */
-    private CourseLine.@Nullable Straight drawn;
-
-    private double promptUntilS;
-
-    /** The way of the turn that he began promptly, while it goes on, 1 right and -1 left; else 0. */
-    private double turning;
-
-    /** Where he was when the course was due, and comes back to the line that was drawn since; null before. */
-    private @Nullable FlightInstant dueAt;
-
     /** The course that began because it was due; null before, and where the aircraft pointed at the fix in time. */
     private @Nullable Aimed dueFrom;
 
@@ -60,23 +48,17 @@ final class DirectAim {
         this.late = new Dwell(rule.lateS());
     }
 
-    /**
-     * A line from the aircraft to the fix.
-     *
-     * @param from the instant it starts at, or from which on it is followed
-     * @param dueS when it was to be taken up, flown seconds
-     */
-    record Aimed(GeodesicLine line, FlightInstant from, double dueS) {}
+    /** A line from the aircraft to the fix, and the instant it starts at. */
+    record Aimed(GeodesicLine line, FlightInstant from) {}
 
     /**
      * Takes a step.
      *
      * @param onHeading whether an assigned heading is flown until the direct is begun: there is time until it is left
-     * @param courseNm farther off a course nobody is on it
      * @return the line, once there is one
      */
     @Nullable
-    Aimed step(@Nullable FlightInstant before, FlightInstant now, boolean onHeading, double courseNm) {
+    Aimed step(@Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
         Geodesics.Inverse way = Geodesics.between(now.normal(), fix.normal());
         double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
         toGoNm = way.distanceNm();
@@ -84,16 +66,7 @@ final class DirectAim {
         if (Double.isNaN(dueS) || onHeading) {
             double toMakeDeg = ordered == null ? errorDeg : ordered.roundDeg();
             dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toMakeDeg);
-            promptUntilS = now.flownS() + 2 * rule.reactionS();
-            drawn = null;
         }
-        double turn = now.turning() > turningShare ? Math.signum(now.turnRateDegPerS()) : 0;
-        boolean begins = turn * errorDeg < 0 && now.flownS() <= promptUntilS;
-        if (drawn == null && begins && way.distanceNm() > rule.closeNm()) {
-            drawn = new CourseLine.Straight(GeodesicLine.between(now.position(), fix));
-            turning = turn;
-        }
-        turning = turn == turning ? turning : 0;
         double begunByS = ordered == null ? dueS : ordered.dueS(dueS);
         double offBefore = off;
         off = Math.max(Math.abs(errorDeg) / rule.aimedDeg(), now.turning() / turningShare) - 1;
@@ -110,35 +83,16 @@ final class DirectAim {
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), begunByS)));
         FlightInstant from = FlightInstant.between(
                 before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
-        if (at.isEmpty() && comesToDrawn(now, errorDeg, begunByS, courseNm) && way.distanceNm() > rule.closeNm()) {
-            dueAt = dueAt == null ? from : dueAt;
-            return null;
-        }
-        FlightInstant start = at.isPresent() || dueAt == null ? from : dueAt;
-        Aimed begun = aimed(start, from, start.flownS());
+        Aimed begun = aimedFrom(from);
         dueFrom = at.isEmpty() ? begun : null;
         over = begun != null && at.isPresent();
         return begun;
     }
 
-    /** Whether he comes back to the line that his navigator drew: a sharp turn leaves it by as much as it is wide. */
-    private boolean comesToDrawn(FlightInstant now, double errorDeg, double dueByS, double courseNm) {
-        CourseLine.Straight line = drawn;
-        if (line == null || now.flownS() > dueByS + rule.ignoredS()) {
-            return false;
-        }
-        CourseMeasure here = line.measure(now);
-        boolean comesToIt = here.crossTrackNm() * here.trackErrorDeg() < 0 && Math.abs(here.trackErrorDeg()) < 90;
-        double beside = Math.abs(here.crossTrackNm());
-        // At the line he turns along it, as slowly as he comes to it.
-        boolean alongIt = beside <= limitNm && now.turnRateDegPerS() * errorDeg < 0;
-        return beside <= courseNm && (turning != 0 || comesToIt || alongIt);
-    }
-
-    private @Nullable Aimed aimed(FlightInstant start, FlightInstant from, double dueAtS) {
-        return start.position().distanceNm(fix) < 1e-3
+    private @Nullable Aimed aimedFrom(FlightInstant from) {
+        return from.position().distanceNm(fix) < 1e-3
                 ? null
-                : new Aimed(GeodesicLine.between(start.position(), fix), from, dueAtS);
+                : new Aimed(GeodesicLine.between(from.position(), fix), from);
     }
 
     /** Whether there is nothing more to look for: it was aimed at in time, or late. */
@@ -160,7 +114,7 @@ final class DirectAim {
             return null;
         }
         over = true;
-        return aimed(now, now, now.flownS());
+        return aimedFrom(now);
     }
 
     /** Distance to the fix from where the aircraft was last seen, nautical miles; NaN where it was not. */

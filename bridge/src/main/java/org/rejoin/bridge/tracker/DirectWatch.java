@@ -13,24 +13,23 @@ final class DirectWatch {
 
     private final Rule.Direct rule;
     private final Once told = new Once();
-    private final double dueS;
+    private double dueS = Double.NaN;
     private double lastOff;
 
-    /** A watch over a course that was to be taken up at a time, flown seconds. */
-    DirectWatch(Rule.Direct rule, double dueS) {
+    DirectWatch(Rule.Direct rule) {
         this.rule = rule;
-        this.dueS = dueS;
     }
 
     /**
      * Takes a step while the direct is not taken up.
      *
      * @param before start of the step, measured from the course to the fix; null across a break
-     * @param now its end
+     * @param now its end; the first is where the course begins
      * @param limitNm within which it is taken up
      */
     void step(
             @Nullable CourseMeasure before, CourseMeasure now, double limitNm, String ident, List<FlightEvent> events) {
+        dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
         double offBefore = lastOff;
         // Above zero once both time and distance are passed.
         double off = Math.min((now.flownS() - dueS) / rule.ignoredS(), Math.abs(now.crossTrackNm()) / limitNm) - 1;

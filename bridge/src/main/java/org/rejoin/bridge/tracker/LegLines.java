@@ -63,13 +63,12 @@ final class LegLines {
     }
 
     /** Takes a step toward a fix; what came of it in this step. A course that began when it was due may begin anew. */
-    DirectAim.@Nullable Aimed aim(
-            int index, @Nullable FlightInstant before, FlightInstant now, boolean onHeading, double courseNm) {
+    DirectAim.@Nullable Aimed aim(int index, @Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
         DirectAim aim = aimAt(index);
         if (aim == null || aim.over()) {
             return null;
         }
-        DirectAim.Aimed aimed = aim.step(before, now, onHeading, courseNm);
+        DirectAim.Aimed aimed = aim.step(before, now, onHeading);
         if (aimed != null) {
             lines.set(index, new CourseLine.Straight(aimed.line()));
         }

@@ -168,13 +168,12 @@ final class LegSequence {
             }
         }
         boolean again = lines.at(active) != null;
-        double courseNm = limits.courseScale() * limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
-        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading || leadsToFiled(), courseNm);
+        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading || leadsToFiled());
         CourseLine line = lines.at(active);
         if (aimed != null && line != null) {
             begin(null);
             prime(line.measure(aimed.from()).atStart());
-            direct = again || active != interceptLeg ? null : new DirectWatch(rules.of(Rule.Direct.class), aimed.dueS());
+            direct = again || active != interceptLeg ? null : new DirectWatch(rules.of(Rule.Direct.class));
         }
     }
 

@@ -247,7 +247,8 @@ final class FixMeasures {
      */
     private static double notTurned(double turnedDeg, double turnDeg) {
         double fromNextDeg = Math.abs(Angles.turn(turnedDeg - turnDeg));
-        double nearer = Math.min(OLD_COURSE_DEG - Math.max(0, turnedDeg * Math.signum(turnDeg)), fromNextDeg - ALONG_DEG);
+        double nearer =
+                Math.min(OLD_COURSE_DEG - Math.max(0, turnedDeg * Math.signum(turnDeg)), fromNextDeg - ALONG_DEG);
         return Math.min(1, Math.max(0, nearer / NOT_TURNED_DEG));
     }
 

@@ -63,33 +63,6 @@ class DirectGradeTest {
     }
 
     /**
-     * A navigator draws the way direct from where it is told to, and who turns through a large angle comes back to that line: at
-     * 30 to 40 degrees, from as far beside it as the turn is wide. In the plane, x to the right of that line: a turn of radius R
-     * to it from a right track that is t to the left of it, and on by f to the right of it, ends R (cos t - cos f) beside it, and
-     * the turn back takes R (1 - cos f).
-     */
-    @ParameterizedTest
-    @CsvSource({"90, 30", "120, 30", "150, 35", "170, 40", "-120, 30", "-170, 40"})
-    void whoComesBackToTheLineThatHisNavigatorDrewHasGoneDirect(double rightDeg, double backDeg) {
-        double side = Math.signum(rightDeg);
-        double cosTurned = Math.cos(Math.toRadians(rightDeg));
-        double cosBack = Math.cos(Math.toRadians(backDeg));
-        ClosedFormFlight flight = from(20, rightDeg).seconds(6);
-        double beside = flight.radiusNm() * (2 * cosBack - cosTurned - 1);
-        double backS = beside / Math.sin(Math.toRadians(backDeg)) / 120 * 3600;
-        double toFixDeg = Angles.turn(bearing(flight) - flight.end().trackDeg());
-        flight.turn(toFixDeg + side * backDeg).seconds(backS).turn(-side * backDeg);
-        double toGoNm = flight.end().position().distanceNm(NORTH);
-        assertThat(Math.abs(Angles.turn(bearing(flight) - flight.end().trackDeg())))
-                .as("on the line that was drawn")
-                .isLessThan(1);
-        Flown flown = fly(flight.seconds(toGoNm / 120 * 3600).turnTo(180).seconds(120), DIRECT);
-        assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.MET);
-        assertThat(intercept(flown).points()).isGreaterThan(18);
-        assertThat(flown.faults()).isEmpty();
-    }
-
-    /**
      * The nose on the fix all the way, with a wind from the side: the track points downwind of it by the drift, and the way is a
      * curve that ends at the fix. He went there; what he did not do is to track.
      */

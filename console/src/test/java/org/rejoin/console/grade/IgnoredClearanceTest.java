@@ -318,8 +318,7 @@ class IgnoredClearanceTest {
                             .startsWith("went round again at NORTH and did not go on from it as cleared");
                 });
                 assertThat(gone.score() - stayed.score()).as(as).isBetween(25.0, 42.0);
-                // Ten to fifteen seconds apart.
-                assertThat(before[laps] - stayed.score()).as(as).isBetween(-1.5, legS == 0 ? 100 : 15.0);
+                assertThat(before[laps] - stayed.score()).as(as).isBetween(0.0, legS == 0 ? 100 : 12.0);
                 before[laps] = stayed.score();
             }
             // Late by another circuit, and no more than COMPLETED, 10 of 90 points and what else they leave.
