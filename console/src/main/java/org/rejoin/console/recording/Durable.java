@@ -1,5 +1,6 @@
 package org.rejoin.console.recording;
 
+import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
@@ -26,6 +27,9 @@ import java.util.stream.Stream;
 
 /** Files that are old or new, never half, and lines that are there or not: of recordings, and of the record book. */
 public final class Durable {
+
+    /** Windows does; elsewhere a refusal is not for a moment. */
+    private static final boolean REFUSES_WHAT_IS_OPEN = File.separatorChar == '\\';
 
     private static final long FIRST_WAIT_MS = 10;
     private static final long LAST_WAIT_MS = 320;
@@ -73,12 +77,17 @@ public final class Durable {
 
     /**
      * Puts a file in place of another, at once or not at all. Windows refuses while another program has that one open, as
-     * one that looks for viruses has for a moment: it is tried again for a second.
+     * one that looks for viruses has for a moment: there it is tried again for 0.6 s.
      *
      * @throws IOException that of the system, if it is refused still
      */
     public static void replace(Path beside, Path file) throws IOException {
-        again(() -> Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE));
+        Work move = () -> Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        if (REFUSES_WHAT_IS_OPEN) {
+            again(move);
+        } else {
+            move.run();
+        }
     }
 
     /** What a disk is asked to do. */
