@@ -526,13 +526,10 @@ final class LineMeasures {
         }
     }
 
-    /**
-     * On the way to the line still: after the turn at a fix that is a matter of the turn, and before it one of the intercept. The
-     * way direct to a fix starts with the aircraft.
-     */
+    /** After the turn at a fix, on the way to the next line still: that is a matter of the turn. */
     private boolean joins(Point now) {
         if (now.legIndex() != followedLeg) {
-            joining = followedLeg >= 0 || !direct;
+            joining = followedLeg >= 0;
             followedLeg = now.legIndex();
         }
         joining &= Math.abs(now.trackErrorDeg()) > ALONG_DEG && now.trackErrorDeg() * now.crossTrackNm() < 0;

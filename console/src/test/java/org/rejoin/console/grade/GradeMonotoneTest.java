@@ -80,21 +80,6 @@ class GradeMonotoneTest {
         assertThat(amendment(List.of()).verdict()).isEqualTo(Verdict.NOT_JUDGED);
     }
 
-    /** Flown through at 100 kt, and back to the course with 15 degrees: what it was left by is the intercept, and not the course too. */
-    @Test
-    void whoComesBackOnceFromFartherOutNeverEarnsMore() {
-        List<Grade> grades = new ArrayList<>();
-        for (double beyondS = 10; beyondS <= 80; beyondS += 5) {
-            Leg leg = Ocean.toRadial(45, -1, 100, Ocean.CALM).toCourse(beyondS);
-            leg.flight.turnTo(leg.courseHere() - 15);
-            leg.flight.miles(leg.crossNm() / Math.sin(Math.toRadians(15))
-                    - leg.flight.radiusNm() * Math.tan(Math.toRadians(7.5)));
-            leg.turnOn().asCleared();
-            grades.add(Flown.fly(leg.flight.sample(2)).grade());
-        }
-        falls(grades);
-    }
-
     /** What nobody saw has no points, and with it nothing is met. */
     @Test
     void whatWasNotSeenLeavesTheStandardNotJudged() {
