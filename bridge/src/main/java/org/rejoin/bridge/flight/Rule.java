@@ -415,36 +415,6 @@ public sealed interface Rule {
 
     /** Chasing the needle. */
     record Weaving(int crossings, double windowS, double swingDeg, double ofScale, double flatterDeg) implements Rule {
-
-        /** So much before the time is over, and so much flatter than what does not count, it counts whole; common practice, no source. */
-        private static final double FADING_S = 30;
-
-        private static final double FADING_DEG = 10;
-
-        /**
-         * How many times what it needs a swing was.
-         *
-         * @param swungDeg by the nose, degrees, 0 or more
-         * @param farthestOfScale off the course, of full scale, 0 or more
-         * @param angleDeg of the crossing that ends it, degrees, 0 to 180
-         * @return it counts from more than 1
-         */
-        public double times(double swungDeg, double farthestOfScale, double angleDeg) {
-            double swing = Math.min(swungDeg / swingDeg, farthestOfScale / ofScale);
-            return Math.min(swing, 1 + Math.max(0, flatterDeg - angleDeg) / FADING_DEG);
-        }
-
-        /**
-         * The same of as many swings as make a fault.
-         *
-         * @param leastTimes of the least of them
-         * @param seconds from the first crossing to the last, flown
-         * @return 1 or less where they took too long
-         */
-        public double times(double leastTimes, double seconds) {
-            return Math.min(leastTimes, 1 + Math.max(0, windowS - seconds) / FADING_S);
-        }
-
         @Override
         public Card card() {
             return new Card(

@@ -37,10 +37,10 @@ final class WeaveWatch {
 
     void crossed(double atS, double timeS, double angleDeg, List<FlightEvent> events) {
         double swing = highDeg - lowDeg;
-        // A steeper crossing is a course reversal or an intercept, not a chase.
-        double times = rule.times(swing, farthestOfScale, angleDeg);
+        double times = Math.min(swing / rule.swingDeg(), farthestOfScale / rule.ofScale());
         forget();
-        if (!(times > 1)) {
+        // A steeper crossing is a course reversal or an intercept, not a chase.
+        if (!(times > 1) || angleDeg > rule.flatterDeg()) {
             return;
         }
         swings.addLast(new Swing(atS, swing, times));
@@ -50,8 +50,7 @@ final class WeaveWatch {
         if (told.when(swings.size() >= rule.crossings())) {
             double largest = swings.stream().mapToDouble(Swing::deg).max().orElse(swing);
             double least = swings.stream().mapToDouble(Swing::times).min().orElse(times);
-            double inTime = rule.times(least, atS - swings.getFirst().atS());
-            events.add(new FlightEvent.Weaving(timeS, swings.size(), largest, inTime));
+            events.add(new FlightEvent.Weaving(timeS, swings.size(), largest, least));
         }
     }
 

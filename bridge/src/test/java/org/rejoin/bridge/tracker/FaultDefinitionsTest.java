@@ -363,27 +363,6 @@ class FaultDefinitionsTest {
         assertThat(flown.faults()).as("%s", flown.events()).isEqualTo(fault ? List.of(FaultCode.WEAVING) : List.of());
     }
 
-    /** Swings of 50 degrees, slower and slower: at three minutes for three of them it is nothing, and just before it hardly anything. */
-    @Test
-    void aSlowWeaveFadesTowardItsThreeMinutes() {
-        double before = 2;
-        for (double straightS = 56; straightS <= 80; straightS += 2) {
-            Leg leg = from(30, -1).toLead().turnOn();
-            leg.flight.seconds(10).turn(25).seconds(straightS / 2);
-            for (int i = 0; i < 4; i++) {
-                leg.flight.turn(i % 2 == 0 ? -50 : 50).seconds(i == 3 ? straightS / 2 : straightS);
-            }
-            leg.turnOn().sidestep().asCleared();
-            double times = fly(leg).all(FlightEvent.Weaving.class).stream()
-                    .mapToDouble(FlightEvent.Weaving::times)
-                    .max()
-                    .orElse(1);
-            assertThat(before - Math.min(2, times)).as("%d s", straightS).isBetween(-0.01, 0.2);
-            before = Math.min(2, times);
-        }
-        assertThat(before).isEqualTo(1);
-    }
-
     /** The nose swings by 30 degrees, the aircraft stays within a tenth of a mile of full scale 2 NM: gusts. */
     @Test
     void whatNoInstrumentShowsIsNoWeaving() {

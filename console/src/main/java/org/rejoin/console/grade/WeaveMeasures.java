@@ -17,10 +17,8 @@ final class WeaveMeasures {
 
     private static final Rule.Weaving RULE = Rules.STANDARD.of(Rule.Weaving.class);
 
-    private record Swing(double atS, double times) {}
-
     /** The last swings, as many as make a fault. */
-    private final Deque<Swing> swings = new ArrayDeque<>();
+    private final Deque<Double> times = new ArrayDeque<>();
 
     private double beganS = Double.NaN;
     private double lastS = Double.NaN;
@@ -40,7 +38,7 @@ final class WeaveMeasures {
             worst = weaving.times();
             widestDeg = weaving.swingDeg();
             for (int i = 0; i < RULE.crossings(); i++) {
-                swings.addLast(new Swing(flownS, weaving.times()));
+                times.addLast(weaving.times());
             }
         }
     }
@@ -64,16 +62,16 @@ final class WeaveMeasures {
     }
 
     private void crossed(Point now) {
-        double swing = RULE.times(highDeg - lowDeg, farthestOfScale, Math.abs(now.trackErrorDeg()));
-        if (!(swing > 1)) {
+        double swing = Math.min((highDeg - lowDeg) / RULE.swingDeg(), farthestOfScale / RULE.ofScale());
+        if (!(swing > 1) || Math.abs(now.trackErrorDeg()) > RULE.flatterDeg()) {
             return;
         }
         lastS = now.flownS();
         widestDeg = Math.max(widestDeg, highDeg - lowDeg);
-        swings.removeFirst();
-        swings.addLast(new Swing(lastS, swing));
-        double least = swings.stream().mapToDouble(Swing::times).min().orElse(worst);
-        worst = Math.max(worst, RULE.times(least, lastS - swings.getFirst().atS()));
+        times.removeFirst();
+        times.addLast(swing);
+        worst = Math.max(
+                worst, times.stream().mapToDouble(Double::doubleValue).min().orElse(worst));
     }
 
     private void forget(Point now) {
