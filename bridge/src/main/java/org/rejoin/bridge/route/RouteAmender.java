@@ -54,7 +54,7 @@ public final class RouteAmender {
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);
         leftOut(draft);
-        JoinedWithin.check(draft);
+        JoinedWithin.check(places.chart(), draft);
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
         TurnsOnto.check(draft);
@@ -261,7 +261,8 @@ public final class RouteAmender {
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
             FixAmendment.viaFixes(chart, draft, lateral);
         } else if (!lateral.isEmpty()) {
-            AirwayAmendment.of(draft, joinPath(chart, draft.filed, lateral)).work();
+            AirwayAmendment.of(chart, draft, joinPath(chart, draft.filed, lateral))
+                    .work();
         } else if (draft.heading.isPresent() && draft.heading.get().origin() == HeadingPlan.Origin.ASSIGNED) {
             HeadingPlan plan = draft.heading.get();
             draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue(), Optional.empty()));

@@ -244,6 +244,7 @@ class OrderedSentencesTest {
     /**
      * As far as where an airway is joined: a heading that ATC leaves open is chosen by it, of an assigned one that leads
      * elsewhere it is asked. Heading 110 meets V40 beyond PRION, heading 080 before it (by the map: PRION bears 085 from here).
+     * The airway has an order beyond the fix where it is left, too: FUL lies behind PRION, and SKU from the other side.
      */
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource(
@@ -254,6 +255,8 @@ class OrderedSentencesTest {
                 "said | join V40 no later than PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | intercept V40 prior to PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | fly heading 070, join V40 by PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | join V40 to PRION, at or before FUL | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before foxtrot uniform lima |",
+                "said | fly heading 110, join V40 to PRION, at or before SKU | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before sierra kilo uniform |",
                 "said | join V40 at or south of PRION | VI, TF V40 FUL, TF SHEAR | at or south of PRION |",
                 "said | join V40 at or after PRION, V40 FUL, then as filed | VI, TF V40 FUL, TF SHEAR | at or after PRION |",
                 "said | fly heading 110, join V40 at or before PRION | VI, TF V40 FUL, TF SHEAR | at or before PRION | on the other side: ask",
@@ -271,6 +274,9 @@ class OrderedSentencesTest {
         assertThat(route.warnings().stream().map(Warning::text).filter(text -> text.contains("is to be joined")))
                 .hasSize(warning == null ? 0 : 1)
                 .allMatch(text -> text.endsWith(warning == null ? "" : warning));
+        assertThat(route.warnings())
+                .extracting(Warning::code)
+                .doesNotContain(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
         saidAgain(words);
     }
 
