@@ -98,6 +98,13 @@ final class LateralReader {
                 || direct.away().isPresent()) {
             throw source.notUnderstood(spoken, "to where? say \"fly\" the heading, or the fix it leads to before it");
         }
+        if (!source.follows(spoken)) {
+            String fix = direct.to().ident();
+            throw source.notUnderstood(
+                    spoken,
+                    "flown to " + fix + ", or from there on? say it without a comma (\"proceed to " + fix
+                            + " via a heading of\"), or \"after " + fix + ", fly heading\"");
+        }
         read.remove(last);
         headingTo = Optional.of(direct.to());
     }
