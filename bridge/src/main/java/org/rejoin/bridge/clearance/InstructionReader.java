@@ -519,8 +519,9 @@ final class InstructionReader {
         } else if (part.depart() != null) {
             read.add(lateral.depart(part.depart()));
         } else if (part.vectorTo() != null) {
-            read.add(lateral.vectorTo(part.vectorTo()));
-            wayExpected = true;
+            Optional<Instruction> leads = lateral.vectorTo(part.vectorTo());
+            leads.ifPresent(read::add);
+            wayExpected |= leads.isPresent();
         } else if (part.join() != null) {
             turnOn(part);
             lateral.join(part.join(), correction != null);

@@ -98,6 +98,13 @@ final class LateralReader {
                 || direct.away().isPresent()) {
             throw source.notUnderstood(spoken, "to where? say \"fly\" the heading, or the fix it leads to before it");
         }
+        if (!source.follows(spoken)) {
+            String fix = direct.to().ident();
+            throw source.notUnderstood(
+                    spoken,
+                    "flown to " + fix + ", or from there on? say it without a comma (\"proceed to " + fix
+                            + " via a heading of\"), or \"after " + fix + ", fly heading\"");
+        }
         read.remove(last);
         headingTo = Optional.of(direct.to());
     }
@@ -592,24 +599,25 @@ final class LateralReader {
         }
     }
 
-    Instruction vectorTo(VectorToContext spoken) throws ClearanceException {
+    /** What a vector leads to; its reason alone is heard. */
+    Optional<Instruction> vectorTo(VectorToContext spoken) throws ClearanceException {
         if (spoken.airway() != null) {
-            return new Instruction.InterceptAirway(places.airway(spoken.airway()));
+            return Optional.of(new Instruction.InterceptAirway(places.airway(spoken.airway())));
         }
         if (spoken.radial() != null) {
-            return lines.radial(spoken.radial());
+            return Optional.of(lines.radial(spoken.radial()));
         }
         if (spoken.bearing() != null) {
-            return lines.bearing(spoken.bearing());
+            return Optional.of(lines.bearing(spoken.bearing()));
         }
         if (spoken.place() == null) {
             notes.add("\"" + source.words(spoken) + "\": the reason for the vector, nothing to fly");
-            return new Instruction.Expect(source.words(spoken).toLowerCase(Locale.ROOT));
+            return Optional.empty();
         }
         // The purpose of a vector is nothing to fly; the name is looked up all the same.
         Waypoint to = places.waypoint(spoken.place());
         notes.add("\"" + source.words(spoken) + "\": the purpose of the vector, kept as advance information");
-        return new Instruction.Expect("vectors to " + to.ident());
+        return Optional.of(new Instruction.Expect("vectors to " + to.ident()));
     }
 
     private Instruction.JoinAirway join(AirwayContext spoken, AlongContext along) throws ClearanceException {

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
@@ -17,7 +18,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 
 /** Shape A: a heading to an airway. Which leg of it is met, where, at what angle, how early to turn. */
-record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
+record AirwayAmendment(Chart chart, AmendmentDraft draft, AirwayPath path) {
 
     /** Two crossings this close together are one, at a fix, nautical miles. */
     private static final double AT_FIX_NM = 0.05;
@@ -29,14 +30,15 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
      * No heading joins an airway beyond the clearance limit; one that nobody assigned does not join it beyond the fix where it
      * is left, either, while the aircraft is nearer to what leads there as filed.
      */
-    static AirwayAmendment of(AmendmentDraft draft, AirwayPath whole) {
+    static AirwayAmendment of(Chart chart, AmendmentDraft draft, AirwayPath whole) {
         Optional<AirwayPath> toLimit =
                 draft.clearance.last(Instruction.ClearedTo.class).flatMap(cleared -> whole.upTo(cleared.limit()));
         boolean present = draft.heading
                 .filter(plan -> plan.origin() == HeadingPlan.Origin.PRESENT)
                 .isPresent();
-        AirwayAmendment all = new AirwayAmendment(draft, whole);
-        AirwayAmendment there = new AirwayAmendment(draft, toLimit.orElseGet(() -> present ? all.asFiled() : whole));
+        AirwayAmendment all = new AirwayAmendment(chart, draft, whole);
+        AirwayAmendment there =
+                new AirwayAmendment(chart, draft, toLimit.orElseGet(() -> present ? all.asFiled() : whole));
         if (present
                 && there.alreadyOn().isEmpty()
                 && !there.isMet()
@@ -202,7 +204,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
             boolean goesOn = atEnd
                     && i + 1 < path.steps().size()
                     && Intercepts.ahead(plan, path.steps().get(i + 1).line()).isPresent();
-            if (at.isPresent() && !goesOn && mayBeJoined(plan, i, at.get())) {
+            if (at.isPresent() && !goesOn && mayBeJoined(plan, step.segment(), at.get())) {
                 met.add(new Met(i, step, at.get()));
             }
         }
@@ -210,15 +212,11 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     }
 
     /** A heading that ATC assigns is flown, wherever it leads; another is proposed so that it joins where that is said. */
-    private boolean mayBeJoined(HeadingPlan plan, int step, Crossing at) {
+    private boolean mayBeJoined(HeadingPlan plan, FiledRoute.Segment step, Crossing at) {
         return plan.origin() == HeadingPlan.Origin.ASSIGNED
                 || JoinedWithin.of(draft, path.ident())
                         .filter(said -> !JoinedWithin.allows(
-                                said,
-                                at.position(),
-                                path.steps().subList(step, path.steps().size()).stream()
-                                        .map(each -> each.segment().to()),
-                                draft.situation))
+                                chart, said, at.position(), step.from().position(), step.to(), draft.situation))
                         .isEmpty();
     }
 

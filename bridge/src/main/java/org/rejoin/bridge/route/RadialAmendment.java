@@ -78,8 +78,8 @@ final class RadialAmendment {
         GeodesicLine outbound = line.outbound();
         Instruction.Sense sense = line.sense();
         Optional<RadialOfAirway> same = RadialOfAirway.of(chart, path, line);
-        if (same.isPresent() && (same.get().isMet(draft) || !radialGoesOn(same.get(), outbound))) {
-            same.get().work(draft, radial, outbound);
+        if (same.isPresent() && (same.get().isMet(chart, draft) || !radialGoesOn(same.get(), outbound))) {
+            same.get().work(chart, draft, radial, outbound);
             return;
         }
         int onPath = path.indexOf(station);

@@ -82,8 +82,8 @@ record RadialOfAirway(
     }
 
     /** Whether it is met before the airway leaves the radial, on the heading, or on one that can be proposed. */
-    boolean isMet(AmendmentDraft draft) {
-        return new AirwayAmendment(draft, stretch()).isMet();
+    boolean isMet(Chart chart, AmendmentDraft draft) {
+        return new AirwayAmendment(chart, draft, stretch()).isMet();
     }
 
     /**
@@ -103,7 +103,7 @@ record RadialOfAirway(
         return path.only(first, last);
     }
 
-    void work(AmendmentDraft draft, Radial radial, GeodesicLine outbound) throws ClearanceException {
+    void work(Chart chart, AmendmentDraft draft, Radial radial, GeodesicLine outbound) throws ClearanceException {
         AirwayPath.Step step = path.steps().get(direction == Course.Direction.FROM ? first : last);
         draft.note(
                 "the %s %s radial is %s: its leg %s runs within %.1f degrees of it, and is flown as filed, %s the station",
@@ -113,7 +113,7 @@ record RadialOfAirway(
                 AirwayPath.name(step.segment()),
                 Math.max(0.1, Math.abs(offDeg)),
                 direction);
-        new AirwayAmendment(draft, stretch()).work();
+        new AirwayAmendment(chart, draft, stretch()).work();
         Course course = new Course(station, radial, direction, outbound);
         draft.course = Optional.of(course);
         if (draft.intercept.isEmpty()) {

@@ -3,6 +3,7 @@ package org.rejoin.bridge.route;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -54,7 +55,7 @@ public final class RouteAmender {
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);
         leftOut(draft);
-        JoinedWithin.check(draft);
+        JoinedWithin.check(places.chart(), draft);
         NothingDropped.check(places.chart(), draft);
         TurnToHeading.work(draft);
         TurnsOnto.check(draft);
@@ -175,9 +176,17 @@ public final class RouteAmender {
         return said instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there";
     }
 
-    /** "Delete BBB, direct CCC": the way that is said with it does not pass BBB. */
+    /** "Delete BBB, direct CCC": BBB is in the route, or was misheard; the way that is said does not pass it. */
     private static void leftOut(AmendmentDraft draft) throws ClearanceException {
+        List<Waypoint> points = draft.filed.points();
         for (Noted.LeftOut each : draft.clearance.all(Noted.LeftOut.class)) {
+            if (!points.contains(each.fix())) {
+                throw AmendmentDraft.refused(
+                        "\"%s\": %s is not in the filed route, which has %s: ask which fix is meant",
+                        each.words(),
+                        each.fix().ident(),
+                        points.stream().map(Waypoint::ident).collect(Collectors.joining(", ")));
+            }
             if (RouteEnd.legTo(draft, each.fix()) >= 0) {
                 throw AmendmentDraft.refused(
                         "\"%s\": how the route goes on without it is not said: say \"direct\" and the fix that comes next",
@@ -261,7 +270,8 @@ public final class RouteAmender {
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
             FixAmendment.viaFixes(chart, draft, lateral);
         } else if (!lateral.isEmpty()) {
-            AirwayAmendment.of(draft, joinPath(chart, draft.filed, lateral)).work();
+            AirwayAmendment.of(chart, draft, joinPath(chart, draft.filed, lateral))
+                    .work();
         } else if (draft.heading.isPresent() && draft.heading.get().origin() == HeadingPlan.Origin.ASSIGNED) {
             HeadingPlan plan = draft.heading.get();
             draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue(), Optional.empty()));

@@ -73,6 +73,8 @@ class EverydayWordsTest {
                 "roll out heading 100 | stop turn heading 100",
                 "fly heading 100, vectors, join V31 | fly heading 100, join V31",
                 "fly heading 100 for vectors | fly heading 100",
+                "this is a vector for traffic, fly heading 100 | fly heading 100",
+                "radar vectors for spacing, turn left heading 100, join V31 | turn left heading 100, join V31",
                 // Onto a line.
                 "fly heading 100 to V31 | fly heading 100, intercept V31",
                 "fly heading 100 to V31 at ABCDE | fly heading 100, intercept V31 at ABCDE",

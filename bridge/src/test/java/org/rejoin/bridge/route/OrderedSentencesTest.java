@@ -174,6 +174,7 @@ class OrderedSentencesTest {
                 "4-4-1 | depart SKU via the 139 radial until PRION, V40 FUL | DF SKU, FC PRION, TF V40 FUL, TF SHEAR",
                 "4-4-1 | direct PTL. From PTL, via the 050 radial until intercepting V40 | DF PTL, FC PTL050038, TF V40 PRION, TF V40 FUL, TF SHEAR",
                 "said | proceed to PRION via a heading of 070 until intercepting V40 | VI, TF V40 PRION, TF V40 FUL, TF SHEAR",
+                "said | direct FUL via heading 110, V40 | VI, TF V40 FUL, TF SHEAR",
                 "said | proceed to FUL via heading 110, join V40 | VI, TF V40 FUL, TF SHEAR",
                 "said | proceed to FUL via a heading of 150, intercept the FUL 280 radial | VI, CF FUL, TF SHEAR",
                 "said | fly heading 110, you'll intercept V40 in about 8 miles, join it | VI, TF V40 FUL, TF SHEAR",
@@ -225,6 +226,8 @@ class OrderedSentencesTest {
                 "4-4-1 | from PTL, via the 050 radial until intercepting V40 | PTL is not",
                 "said | proceed to PRION via a heading of 110 | how the heading leads to PRION is not said",
                 "said | proceed to PTL via a heading of 110 until intercepting V40 | how the heading leads to PTL is not said",
+                "said | direct PRION, via heading 090, V40 | flown to PRION, or from there on? say it without a comma",
+                "said | proceed to FUL, then via a heading of 110 until intercepting V40 | flown to FUL, or from there on?",
                 "said | fly heading 110, join it | which airway?",
                 "said | direct PRION, cancel FUL hold | one part of a clearance is not taken back by itself",
                 "said | delete PRION hold at FUL | one part of a clearance is not taken back by itself",
@@ -232,6 +235,9 @@ class OrderedSentencesTest {
                 "said | after SKU, delete PRION | the route for it is not worked out here",
                 "said | delete PRION | how the route goes on without it is not said",
                 "said | direct SKU, delete PRION | how the route goes on without it is not said",
+                "said | delete PTL, direct FUL | PTL is not in the filed route, which has SKU, PRION, FUL, SHEAR: ask",
+                "said | cancel PTL, direct FUL | PTL is not in the filed route",
+                "said | delete PRION and PTL, direct FUL | PTL is not in the filed route",
                 "said | make a right 360, then join V40 | a full circle is understood, and not flown here",
                 "said | do a left three sixty, then join V40 | a full circle is understood, and not flown here",
                 "4-2-5 | amendment to your clearance, advise ready to copy | what it is is not said",
@@ -244,6 +250,7 @@ class OrderedSentencesTest {
     /**
      * As far as where an airway is joined: a heading that ATC leaves open is chosen by it, of an assigned one that leads
      * elsewhere it is asked. Heading 110 meets V40 beyond PRION, heading 080 before it (by the map: PRION bears 085 from here).
+     * The airway has an order beyond the fix where it is left, too: FUL lies behind PRION, and SKU from the other side.
      */
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource(
@@ -254,6 +261,8 @@ class OrderedSentencesTest {
                 "said | join V40 no later than PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | intercept V40 prior to PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
                 "said | fly heading 070, join V40 by PRION | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before PRION |",
+                "said | join V40 to PRION, at or before FUL | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before foxtrot uniform lima |",
+                "said | fly heading 110, join V40 to PRION, at or before SKU | VI, TF V40 PRION, TF V40 FUL, TF SHEAR | at or before sierra kilo uniform |",
                 "said | join V40 at or south of PRION | VI, TF V40 FUL, TF SHEAR | at or south of PRION |",
                 "said | join V40 at or after PRION, V40 FUL, then as filed | VI, TF V40 FUL, TF SHEAR | at or after PRION |",
                 "said | fly heading 110, join V40 at or before PRION | VI, TF V40 FUL, TF SHEAR | at or before PRION | on the other side: ask",
@@ -271,6 +280,9 @@ class OrderedSentencesTest {
         assertThat(route.warnings().stream().map(Warning::text).filter(text -> text.contains("is to be joined")))
                 .hasSize(warning == null ? 0 : 1)
                 .allMatch(text -> text.endsWith(warning == null ? "" : warning));
+        assertThat(route.warnings())
+                .extracting(Warning::code)
+                .doesNotContain(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
         saidAgain(words);
     }
 
